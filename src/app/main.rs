@@ -1,0 +1,2 @@
+#[allow(clippy::unwrap_used)]
+fn main() {}
