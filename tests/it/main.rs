@@ -1,1 +1,11 @@
 //! The library, checked from outside.
+#![allow(clippy::unwrap_used)]
+
+mod balance;
+mod document;
+mod formula;
+mod heat;
+mod measure;
+mod pantry;
+mod patty;
+mod solver;

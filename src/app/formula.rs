@@ -1,0 +1,198 @@
+//! The Formula room: what is in it, in grams and percentages, and do the ratios make sense?
+
+mod line;
+mod list;
+mod paste;
+
+pub use list::Formulas;
+pub use paste::Paste;
+
+use crate::desk::Desk;
+use crate::field::Field;
+use crate::parts::{Chips, RuleRow, Strip};
+use crate::route::{self, Over};
+use leptos::prelude::*;
+use line::LineRow;
+use pattywright::document::paste as read_list;
+use pattywright::formula::{Base, Style};
+use pattywright::sheet::formula::{FormulaSheet, first_rules, sheet};
+use pattywright::sheet::safety;
+
+#[component]
+pub fn FormulaRoom(desk: Desk) -> impl IntoView {
+    let there = Memo::new(move |_| desk.formula().is_some());
+    view! {
+        {move || if there.get() { view! { <Written desk/> }.into_any() } else { view! { <Empty desk/> }.into_any() }}
+    }
+}
+
+/// Nothing written yet.
+#[component]
+fn Empty(desk: Desk) -> impl IntoView {
+    view! {
+        <section class="card">
+            <h2 class="card__title">"Write your first formula"</h2>
+            <p>"Type each line as you measure it, such as “1¾ cups soy granules”, or paste a list. Grams and ratios appear as you go."</p>
+            <button type="button" class="button button--main" on:click=move |_| desk.new_formula("My patty", Vec::new())>"Start a formula"</button>
+            <button type="button" class="button" on:click=move |_| route::open(Over::Paste)>"Paste a list"</button>
+        </section>
+    }
+}
+
+#[component]
+fn Written(desk: Desk) -> impl IntoView {
+    let sheet = Memo::new(move |_| {
+        let formula = desk.formula().unwrap_or_default();
+        desk.document.with(|document| sheet(&document.kitchen(), &formula))
+    });
+    let keys = Memo::new(move |_| sheet.with(|s| s.rows.iter().map(|row| row.key).collect::<Vec<_>>()));
+    let empty = Memo::new(move |_| keys.with(Vec::is_empty));
+    view! {
+        <section class="sum" aria-label="The mix">
+            <span class="big">{move || sheet.with(|s| format!("{} g", s.total.value))}</span>
+            <span class="soft">{move || sheet.with(|s| s.total.spread.clone())}</span>
+            <span class="alert small">{move || sheet.with(|s| s.incomplete.clone())}</span>
+        </section>
+        <div hidden=move || empty.get()>
+            <Strip parts=Signal::derive(move || sheet.with(|s| s.strip.clone())) on_part=|key| route::open(Over::Line(key))/>
+        </div>
+        <Readings sheet/>
+        <p class="small" hidden=move || sheet.with(|s| s.weigh_first.is_empty())>
+            <strong>{move || sheet.with(|s| s.weigh_first.clone())}</strong>
+        </p>
+        <section aria-label="Lines">
+            <ul class="lines">
+                <For each=move || keys.get() key=|key| *key children=move |key| view! { <LineRow desk sheet key/> }/>
+            </ul>
+            <AddLine desk/>
+        </section>
+        <Choices desk/>
+        <Log desk/>
+        <details>
+            <summary>"Keep it safe"</summary>
+            <div class="caution">
+                <p><strong>{safety::FIRST}</strong></p>
+                {safety::WET_MIX.into_iter().chain([safety::POWDER]).map(|caution| view! {
+                    <p>{caution.says} <span class="soft">" (" {caution.source} ")"</span></p>
+                }).collect_view()}
+            </div>
+        </details>
+    }
+}
+
+/// The readings that matter first, and the rest behind a tap.
+#[component]
+fn Readings(sheet: Memo<FormulaSheet>) -> impl IntoView {
+    let all = RwSignal::new(false);
+    let shown = Memo::new(move |_| {
+        sheet.with(|s| {
+            let first = first_rules(&s.rules);
+            let wanted = |rule: &&pattywright::sheet::rule::Rule| all.get() || first.contains(&rule.reading);
+            s.rules.iter().filter(wanted).cloned().collect::<Vec<_>>()
+        })
+    });
+    let some = move || {
+        sheet.with(|s| {
+            s.strip
+                .iter()
+                .any(|part| part.role == pattywright::pantry::Role::Textured)
+        })
+    };
+    view! {
+        <section aria-label="Readings" hidden=move || !some()>
+            <ul class="rules">
+                <For each=move || shown.get() key=|rule| (rule.reading, rule.figure.text(), rule.says.clone()) children=|rule| view! { <li><RuleRow rule/></li> }/>
+            </ul>
+            <button type="button" class="button button--plain small" aria-expanded=move || all.get().to_string() on:click=move |_| all.update(|a| *a = !*a)>
+                {move || if all.get() { "Fewer readings" } else { "All readings" }}
+            </button>
+        </section>
+    }
+}
+
+/// One field that understands a line as it would be said.
+#[component]
+fn AddLine(desk: Desk) -> impl IntoView {
+    let typed = RwSignal::new(String::new());
+    let alert = RwSignal::new(String::new());
+    let add = move || {
+        let text = typed.get_untracked();
+        if text.trim().is_empty() {
+            alert.set("Type an amount and a name, such as “2 tbsp soy sauce”.".into());
+            return;
+        }
+        let read = desk
+            .document
+            .with_untracked(|document| read_list(&document.kitchen().pantry, &text));
+        match read {
+            Ok(lines) => {
+                desk.edit_formula("", |formula| {
+                    formula.lines.extend(lines.into_iter().map(|pasted| pasted.line))
+                });
+                typed.set(String::new());
+                alert.set(String::new());
+            }
+            Err(why) => alert.set(why.to_string()),
+        }
+    };
+    view! {
+        <div class="add-line">
+            <Field label="Add a line: amount and name" value=typed alert=alert hint="Such as “1¾ cups soy granules”" on_done=Callback::new(move |()| add())/>
+            <div class="buttons">
+                <button type="button" class="button" on:click=move |_| add()>"Add line"</button>
+                <button type="button" class="button" on:click=move |_| route::open(Over::Paste)>"Paste a list"</button>
+            </div>
+        </div>
+    }
+}
+
+/// What is made of it, and what counts as 100.
+#[component]
+fn Choices(desk: Desk) -> impl IntoView {
+    let style = Signal::derive(move || {
+        desk.formula().and_then(|formula| {
+            formula
+                .style
+                .or_else(|| desk.document.with(|d| d.kitchen().weigh(&formula).style))
+                .or(Some(Style::Component))
+        })
+    });
+    let base = Signal::derive(move || desk.formula().map(|formula| formula.base));
+    view! {
+        <details>
+            <summary>{move || style.get().map_or(String::new(), |s| format!("Made into: {}", s.name()))}</summary>
+            <Chips label="Made into" choices=Style::ALL.map(|s| (s, s.name().to_owned())).to_vec() chosen=style
+                on_choose=move |chosen| desk.edit_formula("", |formula| formula.style = Some(chosen))/>
+        </details>
+        <details>
+            <summary>{move || base.get().map_or(String::new(), |b| format!("Baker’s percentages: {} is 100", b.name()))}</summary>
+            <Chips label="What counts as 100" choices=Base::ALL.map(|b| (b, b.name().to_owned())).to_vec() chosen=base
+                on_choose=move |chosen| desk.edit_formula("", |formula| formula.base = chosen)/>
+        </details>
+    }
+}
+
+/// What was added to the bowl after mixing.
+#[component]
+fn Log(desk: Desk) -> impl IntoView {
+    let log = Memo::new(move |_| desk.formula().map_or(Vec::new(), |formula| formula.log));
+    let name = move |id: &str| {
+        desk.document.with_untracked(|d| {
+            d.kitchen()
+                .pantry
+                .get(id)
+                .map_or(id.to_owned(), |found| found.name().to_owned())
+        })
+    };
+    view! {
+        <details hidden=move || log.with(Vec::is_empty)>
+            <summary>{move || format!("Added after mixing: {}", log.with(Vec::len))}</summary>
+            <ul>
+                {move || log.get().into_iter().rev().map(|entry| {
+                    let added: Vec<String> = entry.added.iter().map(|(id, grams)| format!("{} {}", pattywright::measure::grams(*grams), name(id))).collect();
+                    view! { <li class="small">{entry.at} ": " {added.join(", ")} " to " {pattywright::measure::grams(entry.left_g)} " (" {entry.why} ")"</li> }
+                }).collect_view()}
+            </ul>
+        </details>
+    }
+}

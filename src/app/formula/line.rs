@@ -1,0 +1,287 @@
+//! One line of a formula, closed or opened for editing.
+
+use crate::desk::Desk;
+use crate::field::{Field, fresh_id};
+use crate::icon::{DOWN, Icon, UP};
+use crate::parts::Chips;
+use crate::route::{self, Over, Room, Route};
+use leptos::prelude::*;
+use pattywright::formula::Line;
+use pattywright::measure::{Measure, Unit, read};
+use pattywright::pantry::{Role, search};
+use pattywright::sheet::formula::{FormulaSheet, Row};
+
+#[component]
+pub fn LineRow(desk: Desk, sheet: Memo<FormulaSheet>, key: u32) -> impl IntoView {
+    let row = Memo::new(move |_| sheet.with(|s| s.rows.iter().find(|row| row.key == key).cloned()));
+    let of = move |part: fn(&Row) -> String| move || row.with(|row| row.as_ref().map_or(String::new(), part));
+    let open = Memo::new(move |_| desk.over() == Over::Line(key));
+    let place = NodeRef::<leptos::html::Li>::new();
+    Effect::new(move |was: Option<bool>| {
+        let open = open.get();
+        if open
+            && was == Some(false)
+            && let Some(place) = place.get()
+        {
+            place.scroll_into_view();
+        }
+        open
+    });
+    let toggle = move |_| {
+        if open.get_untracked() {
+            route::close()
+        } else {
+            route::go(&Route {
+                room: Room::Formula,
+                over: Over::Line(key),
+            })
+        }
+    };
+    view! {
+        <li class="line" class:line--open=move || open.get() node_ref=place>
+            <button type="button" class="line__row" aria-expanded=move || open.get().to_string() on:click=toggle>
+                <span class=move || row.with(|r| r.as_ref().map_or(String::new(), |r| format!("line__role role--{}", r.role.id())))></span>
+                <span class="line__name">{of(|row| row.name.clone())}</span>
+                <span class="line__grams" class:line__grams--none=move || row.with(|r| r.as_ref().is_some_and(|r| !r.problem.is_empty()))>{of(|row| row.grams.clone())}</span>
+                <span class="line__amount">{of(|row| if row.spread.is_empty() { row.amount.clone() } else { format!("{} · {}", row.amount, row.spread) })}</span>
+                <span class="line__share">{of(|row| match (row.bakers.is_empty(), row.share.is_empty()) {
+                    (_, true) => String::new(),
+                    (true, false) => row.share.clone(),
+                    (false, false) => format!("{} · {}", row.bakers, row.share),
+                })}</span>
+                <span class="line__problem" hidden=move || row.with(|r| r.as_ref().is_none_or(|r| r.problem.is_empty()))>{of(|row| row.problem.clone())}</span>
+            </button>
+            {move || open.get().then(|| view! { <LineEdit desk row key/> })}
+        </li>
+    }
+}
+
+/// The measures offered beside the amount.
+const UNITS: [(Unit, &str); 5] = [
+    (Unit::Gram, "g"),
+    (Unit::Millilitre, "ml"),
+    (Unit::Cup, "cup"),
+    (Unit::Tablespoon, "tbsp"),
+    (Unit::Teaspoon, "tsp"),
+];
+
+#[component]
+fn LineEdit(desk: Desk, row: Memo<Option<Row>>, key: u32) -> impl IntoView {
+    let line = Memo::new(move |_| {
+        desk.formula()
+            .and_then(|f| f.lines.into_iter().find(|line| line.key == key))
+    });
+    let amount = RwSignal::new(line.get_untracked().map_or(String::new(), |line| line.amount));
+    // Undo and other tabs change the amount under the field.
+    Effect::new(move |_| {
+        if let Some(line) = line.get()
+            && line.amount != amount.get_untracked()
+        {
+            amount.set(line.amount);
+        }
+    });
+    let edit_name = StoredValue::new(format!("amount {key}"));
+    let set_amount =
+        move |typed: String| edit_name.with_value(|name| desk.edit_line(name, key, |line| line.amount = typed));
+    let unit = Signal::derive(move || {
+        read(&amount.get()).ok().and_then(|q| match q.measure {
+            Measure::Unit(unit) => Some(unit),
+            Measure::Count(_) => None,
+        })
+    });
+    let choose_unit = move |unit: Unit| {
+        let number: String = amount
+            .get_untracked()
+            .trim_end_matches(|c: char| c.is_alphabetic() || c.is_whitespace() || c == '.')
+            .to_owned();
+        let number = if number.is_empty() { "1".to_owned() } else { number };
+        let word = UNITS.iter().find(|(u, _)| *u == unit).map_or("g", |(_, word)| word);
+        let typed = format!("{number} {word}");
+        amount.set(typed.clone());
+        set_amount(typed);
+    };
+    let answer = move || {
+        row.with(|row| {
+            row.as_ref().map_or(String::new(), |row| {
+                if row.problem.is_empty() {
+                    format!("{} {}. {}", row.grams, row.spread, row.source)
+                } else {
+                    String::new()
+                }
+            })
+        })
+    };
+    let alert = Signal::derive(move || row.with(|row| row.as_ref().map_or(String::new(), |row| row.problem.clone())));
+    view! {
+        <div class="line__edit">
+            <Field label="Amount" value=amount hint=Signal::derive(answer) alert=alert on_type=Callback::new(set_amount) on_done=Callback::new(|()| route::close())/>
+            <Chips label="Measure" choices=UNITS.map(|(unit, word)| (unit, word.to_owned())).to_vec() chosen=unit on_choose=choose_unit/>
+            <Cuts desk key line/>
+            <Which desk key line/>
+            <WhatItDoes desk key row/>
+            <Note desk key line/>
+            <Moves desk key/>
+        </div>
+    }
+}
+
+/// Published cuts, where a cup of them weighs differently.
+#[component]
+fn Cuts(desk: Desk, key: u32, line: Memo<Option<Line>>) -> impl IntoView {
+    let cuts = Memo::new(move |_| {
+        let id = line.get().and_then(|line| line.ingredient);
+        desk.document.with_untracked(|d| {
+            let found = id
+                .as_deref()
+                .and_then(|id| d.kitchen().pantry.get(id))
+                .and_then(|found| found.row());
+            found.map_or(Vec::new(), |row| row.cuts())
+        })
+    });
+    let by_measure = move || {
+        line.get()
+            .is_some_and(|line| read(&line.amount).is_ok_and(|q| q.grams().is_none()))
+    };
+    let chosen = move || line.get().and_then(|line| line.cut).unwrap_or_default();
+    view! {
+        <div class="field" hidden=move || cuts.with(Vec::is_empty) || !by_measure()>
+            <span class="field__label">"Cut, or how the cup is filled"</span>
+            <div class="chips" role="group" aria-label="Cut">
+                {move || std::iter::once("").chain(cuts.get()).map(|cut| view! {
+                    <button type="button" class="chip" aria-pressed=move || (chosen() == cut).to_string()
+                        on:click=move |_| desk.edit_line("", key, |line| line.cut = (!cut.is_empty()).then(|| cut.to_owned()))>
+                        {if cut.is_empty() { "not known" } else { cut }}
+                    </button>
+                }).collect_view()}
+            </div>
+        </div>
+    }
+}
+
+/// Which ingredient or formula the line is.
+#[component]
+fn Which(desk: Desk, key: u32, line: Memo<Option<Line>>) -> impl IntoView {
+    let unknown = move || {
+        line.get()
+            .is_some_and(|line| line.ingredient.is_none() && line.formula.is_none())
+    };
+    let typed = RwSignal::new(String::new());
+    let changing = RwSignal::new(false);
+    let shown = move || changing.get() || unknown();
+    let offers = Memo::new(move |_| {
+        let wanted = typed.get();
+        let wanted = if wanted.is_empty() {
+            line.get().and_then(|line| line.name).unwrap_or_default()
+        } else {
+            wanted
+        };
+        desk.document.with(|d| {
+            let current = desk.current.get();
+            let formulas = d.formulas.iter().filter(|f| {
+                f.id != current && !wanted.is_empty() && f.name.to_lowercase().contains(&wanted.to_lowercase())
+            });
+            let formulas = formulas.take(3).map(|f| (f.id.clone(), f.name.clone(), true));
+            let found = search(&d.kitchen().pantry, &wanted, 6);
+            formulas
+                .chain(
+                    found
+                        .iter()
+                        .map(|m| (m.ingredient.id().to_owned(), m.ingredient.name().to_owned(), false)),
+                )
+                .collect::<Vec<_>>()
+        })
+    });
+    let choose = move |id: String, formula: bool| {
+        desk.edit_line("", key, |line| {
+            line.name = None;
+            line.cut = None;
+            line.role = None;
+            line.ingredient = (!formula).then(|| id.clone());
+            line.formula = formula.then_some(id);
+        });
+        changing.set(false);
+        typed.set(String::new());
+    };
+    let card = move || line.get().and_then(|line| line.ingredient);
+    view! {
+        <div class="buttons" hidden=shown>
+            <button type="button" class="button" on:click=move |_| changing.set(true)>"Change ingredient"</button>
+            <button type="button" class="button" hidden=move || card().is_none() on:click=move |_| if let Some(id) = card() { route::open(Over::Card(id)) }>"What it weighs"</button>
+        </div>
+        <div class="field" hidden=move || !shown()>
+            <Field label="Ingredient, or one of your formulas" value=typed/>
+            <ul class="offers" hidden=move || offers.with(Vec::is_empty)>
+                <For each=move || offers.get() key=|offer| offer.clone() children=move |(id, name, formula)| view! {
+                    <li><button type="button" class="offers__one" on:click=move |_| choose(id.clone(), formula)>
+                        {name}<span class="soft small">{formula.then_some("your formula")}</span>
+                    </button></li>
+                }/>
+            </ul>
+            <button type="button" class="button" on:click=move |_| {
+                let name = { let typed = typed.get_untracked(); if typed.is_empty() { line.get_untracked().and_then(|l| l.name).unwrap_or_default() } else { typed } };
+                crate::pantry::start_own(desk, key, &name);
+            }>"Add it as your own ingredient"</button>
+        </div>
+    }
+}
+
+#[component]
+fn WhatItDoes(desk: Desk, key: u32, row: Memo<Option<Row>>) -> impl IntoView {
+    let id = fresh_id("role");
+    let for_id = id.clone();
+    let role = move || row.with(|row| row.as_ref().map_or(Role::Filler, |row| row.role));
+    view! {
+        <div class="field">
+            <label class="field__label" for=for_id>"What it does"</label>
+            <select id=id class="field__input" prop:value=move || role().id()
+                on:change:target=move |event| desk.edit_line("", key, |line| line.role = Role::from_id(&event.target().value()))>
+                {Role::ALL.into_iter().map(|choice| view! {
+                    <option value=choice.id() selected=move || role() == choice>{choice.name()}</option>
+                }).collect_view()}
+            </select>
+        </div>
+    }
+}
+
+#[component]
+fn Note(desk: Desk, key: u32, line: Memo<Option<Line>>) -> impl IntoView {
+    let note = RwSignal::new(line.get_untracked().map_or(String::new(), |line| line.note));
+    let name = StoredValue::new(format!("note {key}"));
+    view! {
+        <Field label="Note" value=note on_type=Callback::new(move |typed: String| name.with_value(|name| desk.edit_line(name, key, |line| line.note = typed)))/>
+    }
+}
+
+/// Up, down, once more, away.
+#[component]
+fn Moves(desk: Desk, key: u32) -> impl IntoView {
+    let shift = move |by: isize| {
+        desk.edit_formula("", |formula| {
+            let from = formula.lines.iter().position(|line| line.key == key);
+            if let Some(from) = from
+                && let Some(to) = from.checked_add_signed(by)
+                && to < formula.lines.len()
+            {
+                formula.lines.swap(from, to);
+            }
+        });
+    };
+    view! {
+        <div class="buttons">
+            <button type="button" class="button" aria-label="Move up" on:click=move |_| shift(-1)><Icon d=UP/></button>
+            <button type="button" class="button" aria-label="Move down" on:click=move |_| shift(1)><Icon d=DOWN/></button>
+            <button type="button" class="button" on:click=move |_| desk.edit_formula("", |formula| {
+                if let Some(at) = formula.lines.iter().position(|line| line.key == key) {
+                    let mut twin = formula.lines[at].clone();
+                    twin.key = 0;
+                    formula.lines.insert(at + 1, twin);
+                }
+            })>"Duplicate"</button>
+            <button type="button" class="button" on:click=move |_| {
+                desk.edit_formula("", |formula| formula.lines.retain(|line| line.key != key));
+                route::close();
+                desk.say("Line removed.", true);
+            }>"Remove"</button>
+        </div>
+    }
+}

@@ -1,0 +1,81 @@
+//! The list of formulas: choose, start, rename, copy, delete.
+
+use crate::desk::Desk;
+use crate::field::Field;
+use crate::over::Sheet;
+use crate::route;
+use leptos::prelude::*;
+use pattywright::document::Document;
+
+#[component]
+pub fn Formulas(desk: Desk) -> impl IntoView {
+    let all = Memo::new(move |_| {
+        desk.document.with(|d| {
+            let kitchen = d.kitchen();
+            let total = |f| {
+                let weighed = kitchen.weigh(f);
+                let least = if weighed.complete() { "" } else { "at least " };
+                format!("{least}{}", pattywright::measure::grams(weighed.total.value))
+            };
+            d.formulas
+                .iter()
+                .map(|f| (f.id.clone(), f.name.clone(), total(f)))
+                .collect::<Vec<_>>()
+        })
+    });
+    let fresh = RwSignal::new(String::new());
+    let renamed = RwSignal::new(desk.formula().map_or(String::new(), |f| f.name));
+    let start = move || {
+        desk.new_formula(&fresh.get_untracked(), Vec::new());
+        route::go(&route::Route::room(route::Room::Formula));
+    };
+    let there = Memo::new(move |_| desk.formula().is_some());
+    view! {
+        <Sheet title="Formulas">
+            <ul>
+                <For each=move || all.get() key=|one| one.clone() children=move |(id, name, total)| {
+                    let (here, to) = (id.clone(), id);
+                    view! {
+                        <li><button type="button" class="list__one" aria-current=move || (desk.current.get() == here).then_some("true")
+                            on:click=move |_| { desk.current.set(to.clone()); route::close(); }>
+                            <strong>{name}</strong><span class="soft">{total}</span>
+                        </button></li>
+                    }
+                }/>
+            </ul>
+            <div class="fields">
+                <Field label="Name of a new formula" value=fresh on_done=Callback::new(move |()| start())/>
+                <button type="button" class="button button--main" on:click=move |_| start()>"Start it"</button>
+            </div>
+            <div class="card" hidden=move || !there.get()>
+                <Field label="Name of the open formula" value=renamed on_type=Callback::new(move |name: String| {
+                    if !name.trim().is_empty() { desk.edit_formula("rename", |formula| formula.name = name); }
+                })/>
+                <div class="buttons">
+                    <button type="button" class="button" on:click=move |_| {
+                        if let Some(formula) = desk.formula() {
+                            let mut copy = formula;
+                            copy.name = format!("{} copy", copy.name);
+                            copy.log.clear();
+                            desk.edit("", |document| {
+                                copy.id = Document::free_id(&copy.name, document.formulas.iter().map(|f| f.id.as_str()));
+                                document.formulas.push(copy.clone());
+                            });
+                            desk.current.set(copy.id);
+                            route::close();
+                        }
+                    }>"Duplicate it"</button>
+                    <button type="button" class="button" on:click=move |_| {
+                        let current = desk.current.get_untracked();
+                        desk.edit("", |document| {
+                            document.formulas.retain(|formula| formula.id != current);
+                            document.weighing.take_if(|weighing| weighing.formula == current);
+                        });
+                        route::close();
+                        desk.say("Formula deleted.", true);
+                    }>"Delete it"</button>
+                </div>
+            </div>
+        </Sheet>
+    }
+}

@@ -1,0 +1,157 @@
+//! The house: heading, room, doors, and what lies over them.
+
+use crate::desk::{Desk, Kept};
+use crate::formula::{FormulaRoom, Formulas, Paste};
+use crate::icon::{Icon, REDO, SWAP, UNDO, door};
+use crate::more::MoreRoom;
+use crate::pantry::{Card, Convert, Own, PantryRoom};
+use crate::rescue::RescueRoom;
+use crate::route::{self, Over, Room, Route};
+use crate::script;
+use crate::weigh::WeighRoom;
+use leptos::prelude::*;
+
+#[component]
+pub fn House(desk: Desk) -> impl IntoView {
+    let hash = window_event_listener(leptos::ev::hashchange, move |_| {
+        desk.settle();
+        desk.route.set(route::here());
+    });
+    on_cleanup(move || hash.remove());
+    let update = window_event_listener_untyped("pw-update-waiting", move |_| desk.update_waiting.set(true));
+    on_cleanup(move || update.remove());
+    let offline = window_event_listener_untyped("pw-offline-ready", move |_| {
+        desk.say("Ready: this now works without a network.", false);
+    });
+    on_cleanup(move || offline.remove());
+    let room = Memo::new(move |_| desk.room());
+    let over = Memo::new(move |_| desk.over());
+    Effect::new(move |was: Option<Room>| {
+        let room = room.get();
+        if was.is_some_and(|was| was != room) {
+            window().scroll_to_with_x_and_y(0.0, 0.0);
+        }
+        room
+    });
+    view! {
+        <div class="house" inert=move || !matches!(over.get(), Over::Nothing | Over::Line(_))>
+            <Top desk/>
+            <main class="room" id="room">
+                <Notices desk/>
+                {move || match room.get() {
+                    Room::Formula => view! { <FormulaRoom desk/> }.into_any(),
+                    Room::Weigh => view! { <WeighRoom desk/> }.into_any(),
+                    Room::Rescue => view! { <RescueRoom desk/> }.into_any(),
+                    Room::Pantry => view! { <PantryRoom desk/> }.into_any(),
+                    Room::More => view! { <MoreRoom desk/> }.into_any(),
+                }}
+            </main>
+            <nav class="doors" aria-label="Rooms">
+                <div class="doors__row">
+                    {Room::ALL.into_iter().map(|to| view! {
+                        <a class="door" href=Route::room(to).write() aria-current=move || (room.get() == to).then_some("page")>
+                            <Icon d=door(to)/>
+                            {to.name()}
+                        </a>
+                    }).collect_view()}
+                </div>
+            </nav>
+        </div>
+        {move || match over.get() {
+            Over::Nothing | Over::Line(_) => ().into_any(),
+            Over::Formulas => view! { <Formulas desk/> }.into_any(),
+            Over::Paste => view! { <Paste desk/> }.into_any(),
+            Over::Convert(id) => view! { <Convert desk id/> }.into_any(),
+            Over::Card(id) => view! { <Card desk id/> }.into_any(),
+            Over::Own(id) => view! { <Own desk id/> }.into_any(),
+        }}
+        <Toast desk/>
+    }
+}
+
+#[component]
+fn Top(desk: Desk) -> impl IntoView {
+    let title = move || desk.formula().map_or("No formula yet".to_owned(), |f| f.name);
+    let of_formula = move || matches!(desk.room(), Room::Formula | Room::Weigh | Room::Rescue);
+    view! {
+        <header class="top">
+            <h1 class="top__title">
+                {move || if of_formula() {
+                    view! { <button type="button" class="top__name" on:click=move |_| route::open(Over::Formulas)>{title}</button> }.into_any()
+                } else {
+                    view! { <span class="room__title">{desk.room().name()}</span> }.into_any()
+                }}
+            </h1>
+            <button type="button" class="button button--round" aria-label="Undo" disabled=move || !desk.can_undo.get() on:click=move |_| desk.undo()>
+                <Icon d=UNDO/>
+            </button>
+            <button type="button" class="button button--round" aria-label="Redo" hidden=move || !desk.can_redo.get() on:click=move |_| desk.redo()>
+                <Icon d=REDO/>
+            </button>
+            <button type="button" class="button button--round" aria-label="Convert a measure" on:click=move |_| route::open(Over::Convert(String::new()))>
+                <Icon d=SWAP/>
+            </button>
+        </header>
+    }
+}
+
+/// What the cook must know before anything else.
+#[component]
+fn Notices(desk: Desk) -> impl IntoView {
+    let demo = Memo::new(move |_| desk.document.with(|d| d.settings.demo));
+    let not_kept = move || match desk.kept.get() {
+        Kept::Not(why) => Some(why),
+        Kept::Saving | Kept::Saved => None,
+    };
+    view! {
+        {move || not_kept().map(|why| view! {
+            <div class="notice" role="alert">
+                <span class="alert">{why}</span>
+                <button type="button" class="button" on:click=move |_| crate::keeper::download_backup(desk)>"Save a backup file"</button>
+            </div>
+        })}
+        {move || desk.update_waiting.get().then(|| view! {
+            <div class="notice">
+                <span>"A new version is on this phone and waits."</span>
+                <button type="button" class="button" on:click=move |_| script::accept_update()>"Use it now"</button>
+            </div>
+        })}
+        {move || (demo.get() && desk.room() == Room::Formula).then(|| view! {
+            <div class="notice">
+                <span>"This is a demonstration with invented figures."</span>
+                <button type="button" class="button" on:click=move |_| {
+                    desk.edit("", |document| {
+                        document.formulas.clear();
+                        document.pantry.clear();
+                        document.weighing = None;
+                        document.settings.demo = false;
+                    });
+                    desk.say("The demonstration is cleared.", true);
+                }>"Clear it"</button>
+            </div>
+        })}
+    }
+}
+
+#[component]
+fn Toast(desk: Desk) -> impl IntoView {
+    // It leaves on its own once it has been there long enough to read twice.
+    let leaving = StoredValue::new_local(None::<gloo::timers::callback::Timeout>);
+    Effect::new(move |_| {
+        if desk.said.get().is_some() {
+            leaving.set_value(Some(gloo::timers::callback::Timeout::new(6_000, move || {
+                desk.said.set(None)
+            })));
+        }
+    });
+    view! {
+        <div role="status">
+            {move || desk.said.get().map(|said| view! {
+                <div class="toast">
+                    <span class="toast__text">{said.text}</span>
+                    {said.undo.then(|| view! { <button type="button" class="button" on:click=move |_| desk.undo()>"Undo"</button> })}
+                </div>
+            })}
+        </div>
+    }
+}

@@ -1,0 +1,169 @@
+// The shell around the app: starts it, says so when it stops, and keeps it working without a network.
+//
+// The app tells the shell (events on window):
+//   pw-mounted         the first room is on the page
+//   pw-panic           the app has stopped; `detail` is the message
+// The shell tells the app:
+//   pw-offline-ready   every file is on the phone (first visit only)
+//   pw-update-waiting  a new version is whole and waits; call pattywright.acceptUpdate() after saving
+//   pw-update-taken    another tab took the new version; this one runs on until it is reloaded
+// window.pattywright: { acceptUpdate(), evaluate(document) when the app exports it }.
+
+const HOUR_MS = 3_600_000;
+const DATABASE = 'pattywright';
+const $ = (id) => document.getElementById(id);
+
+const FORBIDDEN_HTML = /<\s*(script|iframe|frame|object|embed|link|meta|base|form)\b|<[^>]*[\s"'/]on\w+\s*=|javascript:/i;
+
+// Every piece of HTML and every script address has to pass here: the content security policy asks for it.
+globalThis.trustedTypes?.createPolicy('default', {
+  createHTML: (html) => {
+    if (FORBIDDEN_HTML.test(html)) throw new TypeError('This HTML may not be put on the page.');
+    return html;
+  },
+  createScriptURL: (url) => {
+    if (new URL(url, document.baseURI).origin !== location.origin) throw new TypeError('Scripts come from this site only.');
+    return url;
+  },
+});
+
+// ---- When it cannot go on ----
+
+// A stopped WebAssembly program never answers again, so only lesser trouble may be closed.
+function showTrouble(error, stopped) {
+  console.error(error);
+  const stays = stopped || error instanceof WebAssembly.RuntimeError;
+  if (stays) $('trouble-close').hidden = true;
+  $('trouble-detail').textContent += `${error?.stack || error}\n`;
+  if ($('trouble').hidden) {
+    $('trouble').hidden = false;
+    $('trouble-reload').focus();
+  }
+}
+
+// Opens the saved data as it is; a database that does not exist is not made, for the app must lay it out.
+function openSaved() {
+  return new Promise((resolve, reject) => {
+    const opening = indexedDB.open(DATABASE);
+    opening.onupgradeneeded = () => opening.transaction.abort();
+    opening.onsuccess = () => resolve(opening.result);
+    opening.onerror = () => (opening.error.name === 'AbortError' ? resolve(null) : reject(opening.error));
+  });
+}
+
+function answer(request) {
+  return new Promise((resolve, reject) => {
+    request.onsuccess = () => resolve(request.result);
+    request.onerror = () => reject(request.error);
+  });
+}
+
+// Returns everything saved, as { store: [ { key, value } ] }, or null when nothing ever was.
+async function readSaved() {
+  const database = await openSaved();
+  if (!database) return null;
+  const saved = {};
+  for (const name of database.objectStoreNames) {
+    const store = database.transaction(name).objectStore(name);
+    const [keys, values] = await Promise.all([answer(store.getAllKeys()), answer(store.getAll())]);
+    saved[name] = keys.map((key, i) => ({ key, value: values[i] }));
+  }
+  database.close();
+  return saved;
+}
+
+async function downloadSaved() {
+  try {
+    const saved = await readSaved();
+    if (!saved) {
+      $('trouble-said').textContent = 'Nothing has been saved on this phone yet.';
+      return;
+    }
+    const link = document.createElement('a');
+    link.href = URL.createObjectURL(new Blob([JSON.stringify(saved, null, 1)], { type: 'application/json' }));
+    link.download = 'pattywright-raw-data.json';
+    link.click();
+    setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
+    $('trouble-said').textContent = 'Look for pattywright-raw-data.json among your downloads.';
+  } catch (error) {
+    $('trouble-said').textContent = `The saved data could not be read: ${error.message}.`;
+  }
+}
+
+$('trouble-copy').addEventListener('click', downloadSaved);
+$('trouble-close').addEventListener('click', () => ($('trouble').hidden = true));
+// A waiting new version may well be the cure, so it is taken with the reload.
+$('trouble-reload').addEventListener('click', acceptUpdate);
+
+// An event without `error` is no fault of ours (a resize loop, a script of another origin).
+window.addEventListener('error', (event) => event.error && showTrouble(event.error));
+window.addEventListener('unhandledrejection', (event) => showTrouble(event.reason));
+window.addEventListener('pw-panic', (event) => showTrouble(event.detail, true));
+
+// ---- Starting ----
+
+window.pattywright = { acceptUpdate };
+
+window.addEventListener('pw-mounted', () => {
+  $('skeleton').remove();
+  performance.mark('pw-ready');
+}, { once: true });
+
+async function start() {
+  const { js, wasm } = document.querySelector('script[data-js]').dataset;
+  const at = (path) => new URL(path, document.baseURI).href;
+  const app = await import(at(js));
+  await app.default({ module_or_path: at(wasm) });
+  if (app.evaluate) window.pattywright.evaluate = app.evaluate;
+}
+
+// ---- Without a network, and new versions ----
+
+let newest = null;
+let accepted = false;
+
+const tell = (name) => window.dispatchEvent(new CustomEvent(name));
+
+// Reloads the page, with the new version if one waits.
+function acceptUpdate() {
+  if (newest?.state !== 'installed') return location.reload();
+  accepted = true;
+  newest.postMessage('take over');
+}
+
+function watch(worker, firstVisit) {
+  if (!worker || worker === newest) return;
+  newest = worker;
+  const look = () => {
+    if (worker.state === 'installed' && !firstVisit) tell('pw-update-waiting');
+    if (worker.state === 'activated' && firstVisit) tell('pw-offline-ready');
+  };
+  worker.addEventListener('statechange', look);
+  look();
+}
+
+async function installOffline() {
+  if (!('serviceWorker' in navigator)) return;
+  const registration = await navigator.serviceWorker.register('./sw.js', { updateViaCache: 'none' });
+  const firstVisit = !registration.active;
+  watch(registration.waiting || registration.installing, firstVisit);
+  registration.addEventListener('updatefound', () => watch(registration.installing, !registration.active));
+
+  navigator.serviceWorker.addEventListener('controllerchange', () => {
+    if (accepted) location.reload();
+    else if (!firstVisit) tell('pw-update-taken');
+  });
+
+  let checked = Date.now();
+  document.addEventListener('visibilitychange', () => {
+    if (document.visibilityState !== 'visible' || Date.now() - checked < HOUR_MS) return;
+    checked = Date.now();
+    registration.update().catch(() => {}); // Without a network there is nothing new.
+  });
+}
+
+// The worker is registered even when the app could not start: a later version may bring the cure.
+start()
+  .catch((error) => showTrouble(error, true))
+  .then(installOffline)
+  .catch((error) => console.warn('Not kept for use without a network:', error));

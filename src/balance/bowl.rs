@@ -1,0 +1,369 @@
+//! What is left in the bowl, what may go in, and what is asked of it: the rescue as a small linear program.
+//!
+//! A demand such as "binder at least 1.1 % of the mix" is linear once multiplied out: `Σ (n − bound·d)·m ≥ 0`.
+//! The least added mass that meets every demand is the answer.
+
+use super::rescue::{Add, RescueProblem};
+use super::solver::{Outcome, Program, ProgramError};
+use super::symptom::Wish;
+use crate::formula::{Formula, Kitchen, LARGEST_BATCH_G, Profile, Reading, Style, Weighed, Window, on_the_scale};
+use crate::measure::{LevelMeasures, Unit, fixed, level_measures};
+use crate::pantry::Role;
+
+/// How far inside a window to aim, as a part of its width, so that a rounded spoon still lands in it.
+const INSIDE: f64 = 0.1;
+/// Water that one gram of binder is whisked into, g; common practice, no source.
+pub(super) const WATER_TO_CARRY: f64 = 6.0;
+/// Oil that one gram of binder is shaken into, g; common practice, no source.
+const OIL_TO_CARRY: f64 = 2.0;
+/// Additions below this are not worth a spoon, as a part of what is left.
+const LEAST_ADDITION: f64 = 1e-4;
+/// The share of a seasoning may fall by this part of itself before a top-up is offered.
+const FLAVOUR_TOLERANCE: f64 = 0.05;
+
+/// A step beyond the mix as it is, percent: working advice, common practice, no source.
+fn small_step(reading: Reading) -> f64 {
+    match reading {
+        Reading::BinderShare => 0.4,
+        Reading::Moisture => 2.0,
+        _ => 0.0,
+    }
+}
+
+/// What is left, and where it may be looked up.
+pub(super) struct Bowl<'a> {
+    kitchen: &'a Kitchen<'a>,
+    pub mix: Weighed,
+}
+
+/// Something that may go in.
+pub(super) struct Candidate {
+    ingredient: String,
+    name: String,
+    role: Role,
+    profile: Profile,
+    /// What a gram of it costs against a gram of anything else.
+    cost: f64,
+}
+
+/// What is asked of the mix: `Σ weigh(line)·m` at least, or at most, zero.
+pub(super) struct Demand {
+    about: About,
+    bound: f64,
+    at_least: bool,
+    /// A wish of the remedy; the others only keep what is right from going wrong.
+    pub wished: bool,
+}
+
+#[derive(Clone, Copy, PartialEq)]
+enum About {
+    Reading(Reading),
+    Share(Role),
+}
+
+impl Demand {
+    fn weigh(&self, profile: &Profile) -> f64 {
+        match self.about {
+            About::Reading(reading) => reading.above(profile, self.bound),
+            About::Share(role) => profile.role(role) - self.bound / 100.0,
+        }
+    }
+
+    /// "Water in the mix at most 65 %, but it stays at 66.2 %".
+    fn missed_in(&self, mix: &Weighed) -> String {
+        let (name, unit, gets_to) = match self.about {
+            About::Reading(reading) => (
+                reading.name().to_owned(),
+                reading.unit(),
+                reading.of(mix).value.estimate().map(|e| e.value),
+            ),
+            About::Share(role) => (
+                format!("{} in the mix", role.name()),
+                "%",
+                Some(100.0 * mix.by_role()[role.index()] / mix.total.value),
+            ),
+        };
+        let space = if unit.is_empty() { "" } else { " " };
+        let word = if self.at_least { "at least" } else { "at most" };
+        format!(
+            "{name} should be {word} {}{space}{unit}; this gets it to {}{space}{unit}",
+            fixed(self.bound, 1),
+            gets_to.map_or("–".into(), |value| fixed(value, 1))
+        )
+    }
+}
+
+impl<'a> Bowl<'a> {
+    /// `left_g` grams of a formula, all lines in proportion.
+    pub fn left(kitchen: &'a Kitchen<'a>, formula: &Formula, left_g: f64) -> Result<Bowl<'a>, RescueProblem> {
+        let made = kitchen.weigh(formula);
+        if !made.complete() {
+            let names = made.missing().into_iter().map(str::to_owned).collect();
+            return Err(RescueProblem::Incomplete(names));
+        }
+        if made.total.value <= 0.0 {
+            return Err(RescueProblem::Empty);
+        }
+        if !(left_g > 0.0 && left_g <= LARGEST_BATCH_G) {
+            return Err(RescueProblem::Left);
+        }
+        Ok(Bowl {
+            kitchen,
+            mix: made.times(left_g / made.total.value),
+        })
+    }
+
+    /// What may go in: for each role, more of what the formula already has, else the plainest thing.
+    pub fn candidates(&self, may_add: &[Role]) -> Vec<Candidate> {
+        let mut candidates: Vec<Candidate> = may_add.iter().filter_map(|role| self.candidate(*role, 1.0)).collect();
+        // Where water may not carry the binder, oil can; it is the dearer carrier.
+        let binder = may_add.contains(&Role::Binder);
+        if binder && !may_add.contains(&Role::Fat) {
+            candidates.extend(self.candidate(Role::Fat, 2.0));
+        }
+        candidates
+    }
+
+    fn candidate(&self, role: Role, cost: f64) -> Option<Candidate> {
+        let plainest = match role {
+            Role::Binder => "methylcellulose",
+            Role::Liquid => "water",
+            Role::Powder => "pea_protein_isolate",
+            Role::Textured => "tvp_soy_granules",
+            Role::Fat => "canola_oil",
+            Role::Seasoning | Role::Colour | Role::Filler => return None,
+        };
+        // Water and oil carry the binder, so they are always themselves; the rest is more of what is there.
+        let own = self
+            .mix
+            .known()
+            .filter(|(line, _)| line.role == role && !matches!(role, Role::Liquid | Role::Fat))
+            .filter_map(|(line, grams)| Some((line.ingredient.as_deref()?, grams.value)))
+            .max_by(|a, b| a.1.total_cmp(&b.1))
+            .map(|(id, _)| id);
+        let ingredient = self.kitchen.pantry.get(own.unwrap_or(plainest))?;
+        Some(Candidate {
+            ingredient: ingredient.id().to_owned(),
+            name: ingredient.name().to_owned(),
+            role,
+            profile: Profile::of(&ingredient, role),
+            cost,
+        })
+    }
+
+    /// The wishes of a remedy, with guards that keep every other reading from leaving its window.
+    ///
+    /// A guarded reading that is outside already need only not get worse.
+    /// With `further`, readings already in their windows are asked to take a small step more.
+    pub fn demands(&self, wishes: &[Wish], style: Style, further: bool) -> Vec<Demand> {
+        let mut demands: Vec<Demand> = wishes
+            .iter()
+            .filter_map(|wish| match *wish {
+                Wish::Raise(reading) => self.wish(reading, true, style, further),
+                Wish::Lower(reading) => self.wish(reading, false, style, further),
+                Wish::Thin(role, part) => {
+                    let now = 100.0 * self.mix.by_role()[role.index()] / self.mix.total.value;
+                    (now > 0.0).then_some(Demand {
+                        about: About::Share(role),
+                        bound: now * (1.0 - part),
+                        at_least: false,
+                        wished: true,
+                    })
+                }
+            })
+            .collect();
+        for reading in [
+            Reading::Hydration,
+            Reading::Moisture,
+            Reading::BinderShare,
+            Reading::Fat,
+            Reading::Salt,
+        ] {
+            let Some((window, now)) = self.window(reading, style) else {
+                continue;
+            };
+            for at_least in [true, false] {
+                let wished = demands
+                    .iter()
+                    .any(|d| d.about == About::Reading(reading) && d.at_least == at_least);
+                if !wished {
+                    demands.push(Demand {
+                        about: About::Reading(reading),
+                        bound: if at_least {
+                            window.low.min(now)
+                        } else {
+                            window.high.max(now)
+                        },
+                        at_least,
+                        wished: false,
+                    });
+                }
+            }
+        }
+        demands
+    }
+
+    /// The window and the mix's own figure, where both are known.
+    fn window(&self, reading: Reading, style: Style) -> Option<(&'static Window, f64)> {
+        let window = Window::of(style, reading).or_else(|| Window::of(Style::StandardPatty, reading))?;
+        Some((window, reading.of(&self.mix).value.estimate()?.value))
+    }
+
+    fn wish(&self, reading: Reading, raise: bool, style: Style, further: bool) -> Option<Demand> {
+        let (window, now) = self.window(reading, style)?;
+        let inside = INSIDE * (window.high - window.low);
+        // A reading already within its window need only stay there.
+        let bound = match (raise, further) {
+            (true, true) if now >= window.low => (now + small_step(reading)).min(window.high.max(now)),
+            (true, _) if now >= window.low => window.low,
+            (true, _) => window.low + inside,
+            (false, _) if now <= window.high => window.high,
+            (false, _) => window.high - inside,
+        };
+        Some(Demand {
+            about: About::Reading(reading),
+            // A step asks only of readings that have one; the others may fall a little within their windows.
+            bound: if further && raise && small_step(reading) == 0.0 {
+                window.low.min(now)
+            } else {
+                bound
+            },
+            at_least: raise,
+            wished: true,
+        })
+    }
+
+    fn sum(&self, demand: &Demand) -> f64 {
+        self.mix
+            .known()
+            .map(|(line, grams)| grams.value * demand.weigh(&line.profile))
+            .sum()
+    }
+
+    /// True when the mix as it is meets the demand.
+    pub fn meets(&self, demand: &Demand) -> bool {
+        let sum = self.sum(demand);
+        let slack = 1e-9 * self.mix.total.value;
+        if demand.at_least { sum >= -slack } else { sum <= slack }
+    }
+
+    fn program(&self, candidates: &[Candidate], demands: &[Demand]) -> Result<Program, ProgramError> {
+        let mut program = Program::new(candidates.len());
+        for (column, candidate) in candidates.iter().enumerate() {
+            program.set_cost(column, candidate.cost)?;
+            program.set_bounds(column, 0.0, 5.0 * self.mix.total.value)?;
+        }
+        for demand in demands {
+            let row: Vec<f64> = candidates.iter().map(|c| demand.weigh(&c.profile)).collect();
+            let there = self.sum(demand);
+            if demand.at_least {
+                program.add_row(&row, -there, f64::INFINITY)?;
+            } else {
+                program.add_row(&row, f64::NEG_INFINITY, -there)?;
+            }
+        }
+        // Binder never goes dry into wet: water or oil must carry it.
+        let carry: Vec<f64> = candidates
+            .iter()
+            .map(|candidate| match candidate.role {
+                Role::Binder => -1.0,
+                Role::Liquid => 1.0 / WATER_TO_CARRY,
+                Role::Fat => 1.0 / OIL_TO_CARRY,
+                _ => 0.0,
+            })
+            .collect();
+        program.add_row(&carry, 0.0, f64::INFINITY)?;
+        Ok(program)
+    }
+
+    /// The least additions that meet every demand; `None` when nothing does.
+    pub fn solve(&self, candidates: &[Candidate], demands: &[Demand]) -> Result<Option<Vec<Add>>, RescueProblem> {
+        match self.program(candidates, demands).map(|program| program.solve()) {
+            Ok(Outcome::Optimal { x, .. }) => Ok(Some(self.additions(candidates, &x))),
+            Ok(Outcome::OutOfReach(_)) => Ok(None),
+            Ok(Outcome::Unbounded | Outcome::GaveUp) | Err(_) => Err(RescueProblem::NoAnswer),
+        }
+    }
+
+    /// The additions that come nearest, and what stays outside all the same.
+    pub fn nearest(
+        &self,
+        candidates: &[Candidate],
+        demands: &[Demand],
+    ) -> Result<(Vec<Add>, Vec<String>), RescueProblem> {
+        let nearest = self
+            .program(candidates, demands)
+            .ok()
+            .and_then(|program| program.nearest())
+            .ok_or(RescueProblem::NoAnswer)?;
+        let add = self.additions(candidates, &nearest.x);
+        let after = self.with(&add);
+        let missed = demands
+            .iter()
+            .zip(&nearest.shortfalls)
+            .filter(|(_, short)| short.abs() > 1e-6 * self.mix.total.value)
+            .map(|(demand, _)| demand.missed_in(&after))
+            .collect();
+        Ok((add, missed))
+    }
+
+    fn additions(&self, candidates: &[Candidate], grams: &[f64]) -> Vec<Add> {
+        candidates
+            .iter()
+            .zip(grams)
+            .filter(|(_, grams)| **grams > LEAST_ADDITION * self.mix.total.value)
+            .map(|(candidate, grams)| Add {
+                ingredient: candidate.ingredient.clone(),
+                name: candidate.name.clone(),
+                role: candidate.role,
+                grams: *grams,
+                spoons: self.spoons(&candidate.ingredient, *grams),
+            })
+            .collect()
+    }
+
+    fn spoons(&self, id: &str, grams: f64) -> Option<LevelMeasures> {
+        let pantry = &self.kitchen.pantry;
+        let density = pantry.density(&pantry.get(id)?, Unit::Teaspoon, None)?;
+        level_measures(grams / density.grams_per_millilitre, pantry.cup())
+    }
+
+    /// The mix with the additions in.
+    pub fn with(&self, add: &[Add]) -> Weighed {
+        let step = self.kitchen.habits.scale_step_grams;
+        add.iter().fold(self.mix.clone(), |mix, addition| {
+            match self.kitchen.pantry.get(&addition.ingredient) {
+                Some(ingredient) => mix.with_line(
+                    &addition.name,
+                    addition.role,
+                    Profile::of(&ingredient, addition.role),
+                    on_the_scale(addition.grams, step),
+                ),
+                None => mix,
+            }
+        })
+    }
+
+    /// Seasoning and colour that bring their shares back to what they were; none while the loss is not to be tasted.
+    pub fn top_up(&self, add: &[Add]) -> Vec<Add> {
+        let growth = add.iter().map(|a| a.grams).sum::<f64>() / self.mix.total.value;
+        if growth <= FLAVOUR_TOLERANCE / (1.0 - FLAVOUR_TOLERANCE) {
+            return Vec::new();
+        }
+        self.mix
+            .known()
+            .filter(|(line, _)| matches!(line.role, Role::Seasoning | Role::Colour))
+            .filter_map(|(line, grams)| {
+                let id = line.ingredient.clone()?;
+                let more = grams.value * growth;
+                Some(Add {
+                    spoons: self.spoons(&id, more),
+                    ingredient: id,
+                    name: line.name.clone(),
+                    role: line.role,
+                    grams: more,
+                })
+            })
+            .collect()
+    }
+}

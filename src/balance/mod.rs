@@ -1,0 +1,14 @@
+//! What to change so that the mix holds: rescue of what is left in the bowl.
+//!
+//! Everything asked of a mix is linear in its masses once a ratio is multiplied out, so one small solver serves every question.
+//! The solver's words stay inside [`solver`]; here people speak of what to add.
+//! Texture itself is not predicted: readings are brought into windows, and each window names its source.
+
+mod bowl;
+mod rescue;
+pub mod solver;
+mod steps;
+mod symptom;
+
+pub use rescue::{Add, Rescue, RescueProblem, Status, apply, rescue};
+pub use symptom::Symptom;

@@ -1,0 +1,192 @@
+//! What to add to what is left in the bowl.
+//!
+//! What is left is the mix as it was made, shrunk in proportion.
+//! Nothing is ever taken out of a bowl, so additions are zero or more, and "out of reach" is an answer that says how near it gets.
+
+use super::bowl::Bowl;
+use super::steps::steps;
+use super::symptom::Symptom;
+use crate::formula::{Addition, Formula, Kitchen, Line, Reading, ReadingValue, Style};
+use crate::measure::{LevelMeasures, fixed};
+use crate::pantry::Role;
+
+/// How it came out.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Status {
+    /// The additions bring every reading asked for into its window.
+    Reached,
+    /// They are all there already.
+    NotNeeded,
+    /// No addition does; see the clash for what, and how near.
+    OutOfReach,
+}
+
+impl Status {
+    /// The name used in reports.
+    pub fn id(self) -> &'static str {
+        match self {
+            Status::Reached => "reached",
+            Status::NotNeeded => "not_needed",
+            Status::OutOfReach => "out_of_reach",
+        }
+    }
+}
+
+/// Something to put into the bowl.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Add {
+    /// Ingredient id.
+    pub ingredient: String,
+    /// Name on screen.
+    pub name: String,
+    /// What it does.
+    pub role: Role,
+    /// g.
+    pub grams: f64,
+    /// The nearest level spoons, where its density is known.
+    pub spoons: Option<LevelMeasures>,
+}
+
+/// The whole advice.
+#[derive(Clone, Debug)]
+pub struct Rescue {
+    /// How it came out.
+    pub status: Status,
+    /// What to add; when out of reach, what gets nearest.
+    pub add: Vec<Add>,
+    /// A small step to try where nothing is out of its window and it still fails.
+    pub if_that_fails: Vec<Add>,
+    /// Seasoning that keeps the flavour as it was.
+    pub top_up: Vec<Add>,
+    /// Readings of what is left.
+    pub before: Vec<(Reading, ReadingValue)>,
+    /// Readings with the additions in.
+    pub after: Vec<(Reading, ReadingValue)>,
+    /// What to do, in order.
+    pub steps: Vec<String>,
+    /// Out of reach: what stays outside, and how near it gets.
+    pub clash: Vec<String>,
+    /// What is left, g.
+    pub left_g: f64,
+}
+
+/// Why no advice can be worked out.
+#[derive(Clone, PartialEq, Debug)]
+pub enum RescueProblem {
+    /// Lines without grams.
+    Incomplete(Vec<String>),
+    /// Nothing in the formula.
+    Empty,
+    /// What is left is zero, negative, not a number or over a tonne.
+    Left,
+    /// The sum did not come out.
+    NoAnswer,
+}
+
+impl std::fmt::Display for RescueProblem {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            RescueProblem::Incomplete(lines) => write!(
+                f,
+                "Weigh these lines first, then advice can be worked out: {}",
+                lines.join(", ")
+            ),
+            RescueProblem::Empty => write!(f, "Write the formula first: there is nothing in the bowl yet"),
+            RescueProblem::Left => write!(f, "Type what is left in the bowl in grams, more than 0"),
+            RescueProblem::NoAnswer => {
+                write!(f, "This could not be worked out. Check the amounts in the formula")
+            }
+        }
+    }
+}
+
+/// Works out what to add to `left_g` grams of the mix.
+///
+/// # Errors
+/// [`RescueProblem`], each with a sentence that says what to do.
+pub fn rescue(kitchen: &Kitchen, formula: &Formula, left_g: f64, symptom: Symptom) -> Result<Rescue, RescueProblem> {
+    let left = Bowl::left(kitchen, formula, left_g)?;
+    let remedy = symptom.remedy();
+    let style = remedy.style.or(left.mix.style).unwrap_or(Style::StandardPatty);
+    let candidates = left.candidates(remedy.may_add);
+    let demands = left.demands(remedy.wishes, style, false);
+    let before = left.mix.readings();
+    let mut rescue = Rescue {
+        status: Status::NotNeeded,
+        add: Vec::new(),
+        if_that_fails: Vec::new(),
+        top_up: Vec::new(),
+        after: before.clone(),
+        before,
+        steps: Vec::new(),
+        clash: Vec::new(),
+        left_g,
+    };
+    if demands.iter().all(|demand| !demand.wished || left.meets(demand)) {
+        let further = left.demands(remedy.wishes, style, true);
+        if let Some(add) = left.solve(&candidates, &further)? {
+            rescue.if_that_fails = add;
+        }
+    } else {
+        match left.solve(&candidates, &demands)? {
+            Some(add) => {
+                rescue.status = Status::Reached;
+                rescue.add = add;
+            }
+            None => {
+                rescue.status = Status::OutOfReach;
+                (rescue.add, rescue.clash) = left.nearest(&candidates, &demands)?;
+            }
+        }
+        rescue.after = left.with(&rescue.add).readings();
+        rescue.top_up = left.top_up(&rescue.add);
+    }
+    rescue.steps = steps(remedy, &rescue);
+    Ok(rescue)
+}
+
+/// The formula of record after `add` went into what was left: what is now in the bowl, with the addition logged.
+///
+/// `why` and `at` are kept in the log as they are given; `at` is a date such as `2026-11-25 18:40`.
+///
+/// # Errors
+/// [`RescueProblem`] where the formula cannot be weighed.
+pub fn apply(
+    kitchen: &Kitchen,
+    formula: &Formula,
+    left_g: f64,
+    add: &[Add],
+    why: &str,
+    at: &str,
+) -> Result<Formula, RescueProblem> {
+    let left = Bowl::left(kitchen, formula, left_g)?;
+    let mut grams: Vec<f64> = left.mix.known().map(|(_, grams)| grams.value).collect();
+    let mut after = formula.clone();
+    for addition in add {
+        let same = after.lines.iter().position(|line| {
+            line.ingredient.as_deref() == Some(&addition.ingredient)
+                && line.role.is_none_or(|role| role == addition.role)
+        });
+        if let Some(index) = same {
+            grams[index] += addition.grams;
+        } else {
+            grams.push(addition.grams);
+            after.lines.push(Line {
+                ingredient: Some(addition.ingredient.clone()),
+                ..Line::default()
+            });
+        }
+    }
+    for (line, grams) in after.lines.iter_mut().zip(grams) {
+        line.amount = format!("{} g", fixed(grams, if grams < 20.0 { 2 } else { 1 }));
+        line.cut = None;
+    }
+    after.give_keys();
+    after.log.push(Addition {
+        at: at.into(),
+        why: why.into(),
+        left_g,
+        added: add.iter().map(|a| (a.ingredient.clone(), a.grams)).collect(),
+    });
+    Ok(after)
+}

@@ -1,0 +1,66 @@
+//! The advice as sentences, in the order of doing.
+
+use super::bowl::WATER_TO_CARRY;
+use super::rescue::{Add, Rescue, Status};
+use super::symptom::Remedy;
+use crate::measure::grams;
+use crate::pantry::Role;
+
+pub(super) fn steps(remedy: &Remedy, rescue: &Rescue) -> Vec<String> {
+    let mut steps = vec![remedy.check_first.to_owned(), remedy.action.to_owned()];
+    let add = if rescue.status == Status::NotNeeded {
+        steps.push("Every reading that matters here is in its window, so nothing needs adding yet.".into());
+        if !rescue.if_that_fails.is_empty() {
+            steps.push("If it still fails, add a small step:".into());
+        }
+        &rescue.if_that_fails
+    } else {
+        &rescue.add
+    };
+    steps.extend(how_to_add(add));
+    if !add.is_empty() {
+        steps.push(format!(
+            "Fold in, cover, and rest {} minutes in the fridge. Then try one patty.",
+            remedy.rest_min
+        ));
+    }
+    steps
+}
+
+/// How each addition goes in; the binder never dry into wet.
+fn how_to_add(add: &[Add]) -> Vec<String> {
+    let find = |role| add.iter().find(|addition| addition.role == role);
+    let of = |addition: &Add| format!("{} of {}", grams(addition.grams), addition.name.to_lowercase());
+    let mut how = Vec::new();
+    let water = find(Role::Liquid);
+    if let Some(binder) = find(Role::Binder) {
+        let by_water = water.filter(|water| water.grams >= 0.999 * WATER_TO_CARRY * binder.grams);
+        how.extend(match (by_water, find(Role::Fat)) {
+            (Some(water), _) => Some(format!(
+                "Whisk {} into {} of ice-cold water and leave it 10 minutes to thicken. Never dry into the bowl.",
+                of(binder),
+                grams(water.grams)
+            )),
+            (None, Some(oil)) => Some(format!(
+                "Shake {} into {} until no lump is left. Never dry into the bowl.",
+                of(binder),
+                of(oil)
+            )),
+            (None, None) => None,
+        });
+    }
+    if let Some(granules) = find(Role::Textured) {
+        how.push(match water.filter(|water| water.grams > granules.grams) {
+            Some(water) => format!(
+                "Soak {} in {} of cold water for 20 minutes first.",
+                of(granules),
+                grams(water.grams)
+            ),
+            None => format!("Scatter {} over the mix: they drink what is free.", of(granules)),
+        });
+    }
+    if let Some(powder) = find(Role::Powder) {
+        how.push(format!("Sift {} over the mix.", of(powder)));
+    }
+    how
+}

@@ -1,0 +1,284 @@
+//! From typed lines to grams, shares and baker's percentages.
+
+use super::{Base, Formula, Kitchen, Line, Profile, Reading, ReadingValue, Style};
+use crate::measure::{Estimate, Measure, read};
+use crate::pantry::{Amount, GramsFrom, Ingredient, NotWeighed, Role};
+
+/// A formula on the scale.
+#[derive(Clone, Debug)]
+pub struct Weighed {
+    /// Its lines, in the order written.
+    pub lines: Vec<WeighedLine>,
+    /// Sum of the lines that have grams.
+    pub total: Estimate,
+    /// Grams of the lines that count as 100 in baker's percentages.
+    pub base_g: f64,
+    /// The style whose windows apply; `None` for a sauce or another component.
+    pub style: Option<Style>,
+    /// What counts as 100 in baker's percentages.
+    pub base: Base,
+}
+
+/// One line on the scale.
+#[derive(Clone, Debug)]
+pub struct WeighedLine {
+    /// The line's own key.
+    pub key: u32,
+    /// Name on screen.
+    pub name: String,
+    /// Id of its ingredient, if it is one.
+    pub ingredient: Option<String>,
+    /// What it does here.
+    pub role: Role,
+    /// Grams, or why there are none.
+    pub amount: Result<Amount, NotWeighed>,
+    /// What one gram of it is.
+    pub profile: Profile,
+}
+
+impl WeighedLine {
+    /// Grams where they are known.
+    pub fn grams(&self) -> Option<Estimate> {
+        self.amount.as_ref().ok().map(|amount| amount.grams)
+    }
+}
+
+impl Weighed {
+    /// True when every line has grams, so that totals are whole.
+    pub fn complete(&self) -> bool {
+        self.lines.iter().all(|line| line.amount.is_ok())
+    }
+
+    /// Names of the lines without grams.
+    pub fn missing(&self) -> Vec<&str> {
+        self.lines
+            .iter()
+            .filter(|line| line.amount.is_err())
+            .map(|line| line.name.as_str())
+            .collect()
+    }
+
+    /// Lines with grams: the line, its grams.
+    pub fn known(&self) -> impl Iterator<Item = (&WeighedLine, Estimate)> {
+        self.lines.iter().filter_map(|line| Some((line, line.grams()?)))
+    }
+
+    /// Percent of the whole mix: `100·m / Σ m`.
+    pub fn share(&self, line: &WeighedLine) -> Option<f64> {
+        percent(line.grams()?.value, self.total.value)
+    }
+
+    /// Baker's percentage: `100·m / Σ m` of the base lines; `None` without a base.
+    pub fn bakers_percentage(&self, line: &WeighedLine) -> Option<f64> {
+        percent(line.grams()?.value, self.base_g)
+    }
+
+    /// Grams by role, in the order of [`Role::ALL`]; a formula inside counts by its own lines' roles.
+    pub fn by_role(&self) -> [f64; 8] {
+        Role::ALL.map(|role| {
+            self.known()
+                .map(|(line, grams)| grams.value * line.profile.role(role))
+                .sum()
+        })
+    }
+
+    /// Every reading.
+    pub fn readings(&self) -> Vec<(Reading, ReadingValue)> {
+        Reading::ALL
+            .into_iter()
+            .map(|reading| (reading, reading.of(self)))
+            .collect()
+    }
+
+    /// So many times the mix, every line as sure as before.
+    pub fn times(&self, factor: f64) -> Weighed {
+        let mut other = self.clone();
+        for amount in other.lines.iter_mut().filter_map(|line| line.amount.as_mut().ok()) {
+            amount.grams = amount.grams.scale(factor);
+        }
+        other.add_up();
+        other
+    }
+
+    /// The same mix with one more line of `grams`.
+    pub fn with_line(&self, name: &str, role: Role, profile: Profile, grams: Estimate) -> Weighed {
+        let mut other = self.clone();
+        other.lines.push(WeighedLine {
+            key: 0,
+            name: name.to_owned(),
+            ingredient: None,
+            role,
+            amount: Ok(Amount {
+                grams,
+                from: GramsFrom::Weight,
+                source: "Weighed".into(),
+            }),
+            profile,
+        });
+        other.add_up();
+        other
+    }
+
+    /// The same mix as it was really poured: line masses in order, each as sure as the scale.
+    pub fn with_masses(&self, masses: &[f64], scale_step_grams: f64) -> Weighed {
+        let mut other = self.clone();
+        for (line, mass) in other.lines.iter_mut().zip(masses) {
+            line.amount = Ok(Amount {
+                grams: on_the_scale(*mass, scale_step_grams),
+                from: GramsFrom::Weight,
+                source: "Weighed".into(),
+            });
+        }
+        other.add_up();
+        other
+    }
+
+    /// Sums the lines.
+    fn add_up(&mut self) {
+        let (mut sum, mut variance, mut base) = (0.0, 0.0, 0.0);
+        for (line, grams) in self.known() {
+            sum += grams.value;
+            variance += grams.sd * grams.sd;
+            let counted: f64 = Role::ALL
+                .into_iter()
+                .filter(|role| self.base.counts(*role))
+                .map(|role| line.profile.role(role))
+                .sum();
+            base += grams.value * counted;
+        }
+        self.total = Estimate {
+            value: sum,
+            sd: variance.sqrt(),
+        };
+        self.base_g = base;
+    }
+}
+
+/// A weighing, as sure as the scale's step: an even spread.
+pub fn on_the_scale(grams: f64, scale_step_grams: f64) -> Estimate {
+    Estimate {
+        value: grams,
+        sd: scale_step_grams / 12f64.sqrt(),
+    }
+}
+
+fn percent(part: f64, whole: f64) -> Option<f64> {
+    (whole > 0.0).then(|| 100.0 * part / whole)
+}
+
+impl Kitchen<'_> {
+    /// Weighs a formula.
+    ///
+    /// Lines that cannot be weighed keep their reason; the others are answered.
+    pub fn weigh(&self, formula: &Formula) -> Weighed {
+        self.weigh_within(formula, &mut Vec::new())
+    }
+
+    fn weigh_within(&self, formula: &Formula, path: &mut Vec<String>) -> Weighed {
+        path.push(formula.id.clone());
+        let lines = formula.lines.iter().map(|line| self.weigh_line(line, path)).collect();
+        path.pop();
+        let mut weighed = Weighed {
+            lines,
+            total: Estimate::exact(0.0),
+            base_g: 0.0,
+            style: formula.style,
+            base: formula.base,
+        };
+        weighed.add_up();
+        if weighed.style.is_none() && weighed.by_role()[Role::Textured.index()] > 0.0 {
+            weighed.style = Some(Style::StandardPatty);
+        }
+        weighed
+    }
+
+    fn weigh_line(&self, line: &Line, path: &mut Vec<String>) -> WeighedLine {
+        let mut weighed = WeighedLine {
+            key: line.key,
+            name: line.name.clone().unwrap_or_default(),
+            ingredient: line.ingredient.clone(),
+            role: line.role.unwrap_or(Role::Filler),
+            amount: Err(NotWeighed::NotFound(String::new())),
+            profile: Profile::default(),
+        };
+        if let Some(id) = &line.formula {
+            self.weigh_inner(line, id, path, &mut weighed);
+        } else {
+            let id = line.ingredient.as_deref().unwrap_or_default();
+            match self.pantry.get(id) {
+                Some(ingredient) => self.weigh_ingredient(line, &ingredient, &mut weighed),
+                None => {
+                    let named = if id.is_empty() {
+                        weighed.name.clone()
+                    } else {
+                        id.to_owned()
+                    };
+                    weighed.name.clone_from(&named);
+                    weighed.amount = Err(NotWeighed::NotFound(named));
+                }
+            }
+        }
+        weighed
+    }
+
+    fn weigh_ingredient(&self, line: &Line, ingredient: &Ingredient, weighed: &mut WeighedLine) {
+        weighed.name = ingredient.name().to_owned();
+        weighed.role = line.role.unwrap_or(ingredient.role());
+        weighed.profile = Profile::of(ingredient, weighed.role);
+        weighed.amount = self
+            .pantry
+            .amount(ingredient, &line.amount, line.cut.as_deref(), &self.habits);
+    }
+
+    /// Weighs a line that is another formula: by weight, or by the batch.
+    fn weigh_inner(&self, line: &Line, id: &str, path: &mut Vec<String>, weighed: &mut WeighedLine) {
+        let Some(inner) = self.formula(id) else {
+            weighed.name = id.to_owned();
+            weighed.amount = Err(NotWeighed::NoFormula(id.to_owned()));
+            return;
+        };
+        weighed.name.clone_from(&inner.name);
+        if let Some(start) = path.iter().position(|seen| *seen == inner.id) {
+            let circle = path[start..].iter().chain([&inner.id]);
+            let names = circle.map(|id| self.formula(id).map_or(id.clone(), |f| f.name.clone()));
+            weighed.amount = Err(NotWeighed::Circle(names.collect()));
+            return;
+        }
+        let whole = self.weigh_within(inner, path);
+        if let Some(circle) = whole.lines.iter().find_map(|line| match &line.amount {
+            Err(NotWeighed::Circle(path)) => Some(path.clone()),
+            _ => None,
+        }) {
+            weighed.amount = Err(NotWeighed::Circle(circle));
+            return;
+        }
+        if !whole.complete() || whole.total.value <= 0.0 {
+            weighed.amount = Err(NotWeighed::Within(inner.name.clone()));
+            return;
+        }
+        weighed.profile = Profile::mix(
+            whole
+                .known()
+                .map(|(line, grams)| (line.profile, grams.value / whole.total.value)),
+        );
+        weighed.role = line.role.unwrap_or(weighed.profile.main_role());
+        weighed.amount = read(&line.amount).map_err(NotWeighed::Unread).and_then(|quantity| {
+            if let Some(grams) = quantity.grams() {
+                let sd = grams * crate::measure::relative_sd(&quantity, &self.habits);
+                Ok(Amount {
+                    grams: Estimate { value: grams, sd },
+                    from: GramsFrom::Weight,
+                    source: "Weighed".into(),
+                })
+            } else if matches!(&quantity.measure, Measure::Count(word) if word == "batch") {
+                Ok(Amount {
+                    grams: whole.total.scale(quantity.middle()),
+                    from: GramsFrom::Formula,
+                    source: format!("Batches of {}", inner.name),
+                })
+            } else {
+                Err(NotWeighed::NoDensity)
+            }
+        });
+    }
+}

@@ -1,0 +1,67 @@
+//! One sheet for each room: what was typed in, answers and sentences out. Plain Rust; the screens only draw it.
+//!
+//! A sheet decides what is said and to how many digits. It holds no state and knows no browser.
+
+pub mod convert;
+pub mod formula;
+pub mod pantry;
+pub mod rescue;
+pub mod rule;
+pub mod safety;
+pub mod weigh;
+
+use crate::measure::{Estimate, trimmed, with_spread};
+
+/// A figure for the screen: the digits its spread supports, and the spread.
+#[derive(Clone, PartialEq, Eq, Debug, Default)]
+pub struct Figure {
+    /// The figure: `1.3`.
+    pub value: String,
+    /// The spread: `± 0.4`; empty where it is exact.
+    pub spread: String,
+    /// The unit: `%`, `g`; empty for a plain ratio.
+    pub unit: &'static str,
+}
+
+impl Figure {
+    /// Rounds an estimate to the digit its spread supports.
+    pub fn of(estimate: Estimate, unit: &'static str) -> Figure {
+        let exact = estimate.sd <= 0.0;
+        let (value, spread) = if exact {
+            (trimmed(estimate.value, 1), String::new())
+        } else {
+            with_spread(estimate.value, estimate.sd)
+        };
+        Figure {
+            value,
+            spread: if exact { spread } else { format!("± {spread}") },
+            unit,
+        }
+    }
+
+    /// No figure.
+    pub fn none(unit: &'static str) -> Figure {
+        Figure {
+            value: "–".into(),
+            spread: String::new(),
+            unit,
+        }
+    }
+
+    /// The figure as it is read aloud: `1.3 ± 0.4 %`.
+    pub fn text(&self) -> String {
+        [self.value.as_str(), self.spread.as_str(), self.unit]
+            .into_iter()
+            .filter(|part| !part.is_empty())
+            .collect::<Vec<_>>()
+            .join(" ")
+    }
+}
+
+/// A name at the start of a sentence.
+pub fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters
+        .next()
+        .map_or(String::new(), |first| first.to_uppercase().chain(letters).collect())
+}

@@ -1,0 +1,117 @@
+//! Times the page in a browser beside a plain counter page: `measure COUNTER_FOLDER ROUNDS`; JSON on standard output.
+//!
+//! Every round is a new phone (no kept files, no compiled code), and the two pages take turns, so that a busy
+//! moment of the machine falls on both.
+
+mod key;
+
+use e2e::{Folder, Phone, Server, dist};
+use serde_json::{Value, json};
+use std::path::Path;
+
+const SLOWER: f64 = 4.0;
+
+#[tokio::main(flavor = "current_thread")]
+async fn main() {
+    let words: Vec<String> = std::env::args().collect();
+    let [_, counter, rounds] = words.as_slice() else {
+        eprintln!("measure COUNTER_FOLDER ROUNDS");
+        std::process::exit(2);
+    };
+    let rounds: usize = rounds.parse().expect("ROUNDS is a number");
+
+    let (mut counter_ms, mut cold_ms, mut warm_ms) = (Vec::new(), Vec::new(), Vec::new());
+    let (mut work_ms, mut painted_ms) = (Vec::new(), Vec::new());
+    for _ in 0..rounds {
+        counter_ms.push(cold_start(Path::new(counter)).await);
+        let visit = visit().await;
+        cold_ms.push(visit.cold_ms);
+        warm_ms.push(visit.warm_ms);
+        work_ms.extend(visit.keys.iter().map(|key| key.work_ms));
+        painted_ms.extend(visit.keys.iter().map(|key| key.painted_ms));
+    }
+
+    let counter = median(&counter_ms);
+    let mut figures = vec![
+        figure("cold start of the counter, 4× slower", &counter_ms, Value::Null),
+        figure("cold start, 4× slower", &cold_ms, json!(1.5 * counter)),
+        figure("warm start, server stopped, 4× slower", &warm_ms, json!(counter)),
+    ];
+    // A page whose first room has no field for figures has no such figure.
+    if !painted_ms.is_empty() {
+        figures.push(figure("key press, work in the page, 4× slower", &work_ms, Value::Null));
+        figures.push(figure("key press to painted, 4× slower", &painted_ms, Value::Null));
+        figures.push(
+            json!({ "figure": "key press to painted, 95 in 100, 4× slower", "unit": "ms",
+            "median": quantile(&painted_ms, 0.95), "reach": 16.0 }),
+        );
+    }
+    println!("{}", Value::from(figures));
+}
+
+struct Visit {
+    cold_ms: f64,
+    warm_ms: f64,
+    keys: Vec<key::Press>,
+}
+
+/// Visits the page on a new phone: a cold start, some key presses, and a warm start with the server stopped.
+async fn visit() -> Visit {
+    let server = Server::start(&dist(), "/", "127.0.0.1:0").expect("a port is free");
+    let address = format!("http://127.0.0.1:{}/", server.port());
+    let profile = Folder::new();
+    let phone = slow_phone(&profile).await;
+    let cold_ms = ready_ms(&phone, &address).await;
+    phone.wait_until_told("pw-offline-ready").await;
+    let keys = key::presses(&phone, "input[inputmode=decimal]").await;
+    drop(server);
+    phone
+        .driver()
+        .goto("about:blank")
+        .await
+        .expect("an empty page can be opened");
+    let warm_ms = ready_ms(&phone, &address).await;
+    phone.put_down().await;
+    Visit { cold_ms, warm_ms, keys }
+}
+
+async fn cold_start(site: &Path) -> f64 {
+    let server = Server::start(site, "/", "127.0.0.1:0").expect("a port is free");
+    let profile = Folder::new();
+    let phone = slow_phone(&profile).await;
+    let ms = ready_ms(&phone, &format!("http://127.0.0.1:{}/", server.port())).await;
+    phone.put_down().await;
+    ms
+}
+
+async fn slow_phone(profile: &Folder) -> Phone {
+    let phone = Phone::pick_up(profile).await;
+    phone.slow_down(SLOWER).await;
+    phone
+}
+
+/// Returns the time from the start of the navigation until the page said that it is ready.
+async fn ready_ms(phone: &Phone, address: &str) -> f64 {
+    phone.open(address).await;
+    let ms = phone.ask("performance.getEntriesByName('pw-ready')[0].startTime").await;
+    ms.as_f64().expect("a time is a number")
+}
+
+fn figure(name: &str, values: &[f64], reach: Value) -> Value {
+    json!({
+        "figure": name, "unit": "ms", "rounds": values.len(), "reach": reach,
+        "median": median(values), "least": quantile(values, 0.0), "most": quantile(values, 1.0),
+    })
+}
+
+fn median(values: &[f64]) -> f64 {
+    quantile(values, 0.5)
+}
+
+/// Returns the value that this share of all values does not exceed (nearest rank; an even count's median is the lower of the middle two).
+fn quantile(values: &[f64], share: f64) -> f64 {
+    let mut sorted = values.to_vec();
+    sorted.sort_by(f64::total_cmp);
+    let rank = (share * sorted.len() as f64).ceil() as usize;
+    sorted[rank.saturating_sub(1)]
+}

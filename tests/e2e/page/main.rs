@@ -1,0 +1,10 @@
+//! The page at phone size, as a cook meets it.
+
+mod axe;
+mod bad_input;
+mod cook;
+mod job;
+mod offline;
+mod shell;
+mod two_tabs;
+mod update;

@@ -1,0 +1,194 @@
+//! Grams, percentages, readings, batches.
+
+use pattywright::document::{Document, read};
+use pattywright::formula::{Batch, Patties, Reading, Value, Weighed, weigh_out};
+use proptest::prelude::*;
+use std::collections::BTreeMap;
+
+fn document(lines: &str, more: &str) -> Document {
+    let text =
+        format!(r#"{{"format":"pattywright/1","formulas":[{{"id":"mix","name":"Mix","lines":[{lines}]}}{more}]}}"#);
+    let asked = read(&text).unwrap();
+    assert!(asked.problems.is_empty(), "{:?}", asked.problems);
+    asked.document
+}
+
+fn line(id: &str, amount: &str) -> String {
+    format!(r#"{{"ingredient":"{id}","amount":"{amount}"}}"#)
+}
+
+fn weighed(lines: &[(&str, &str)]) -> Weighed {
+    let lines: Vec<String> = lines.iter().map(|(id, amount)| line(id, amount)).collect();
+    let document = document(&lines.join(","), "");
+    document.kitchen().weigh(&document.formulas[0])
+}
+
+fn value(weighed: &Weighed, reading: Reading) -> f64 {
+    reading.of(weighed).value.estimate().unwrap().value
+}
+
+/// Common practice, no source: such a cup of dry granules makes about a pound of mix.
+#[test]
+fn one_cup_of_granules_makes_about_a_pound_of_mix() {
+    let mix = weighed(&[
+        ("tvp_soy_granules", "1 cup"),
+        ("pea_protein_isolate", "1/3 cup"),
+        ("methylcellulose", "1 tbsp"),
+        ("onion_powder", "2 tsp"),
+        ("table_salt", "1 tsp"),
+        ("smoked_paprika", "1 tsp"),
+        ("water", "1 cup"),
+        ("coconut_oil", "60 g"),
+    ]);
+    assert!((360.0..=540.0).contains(&mix.total.value), "{}", mix.total.value);
+}
+
+/// Worked by hand from FNDDS 41440000 (51.1 % protein, 6.24 % water) and water taken as 99.9 % water (SR28 14429).
+#[test]
+fn readings_follow_by_hand() {
+    let mix = weighed(&[
+        ("tvp_soy_granules", "100 g"),
+        ("water", "250 g"),
+        ("methylcellulose", "7 g"),
+    ]);
+    assert!((value(&mix, Reading::BinderShare) - 700.0 / 357.0).abs() < 1e-9);
+    assert!((value(&mix, Reading::Protein) - 5110.0 / 357.0).abs() < 0.02);
+    assert!((value(&mix, Reading::Hydration) - 2.5).abs() < 0.01);
+    let shares: f64 = mix.lines.iter().filter_map(|line| mix.share(line)).sum();
+    assert!((shares - 100.0).abs() < 1e-9);
+    assert_eq!(mix.bakers_percentage(&mix.lines[1]), Some(250.0));
+}
+
+/// Source: Food Engineering Progress 2020;24(4):317, table 1, column MC 2 %: soaked textured soy 75, added water 12, oil 8, isolate 1.5, salt 1.5, methylcellulose 2.
+#[test]
+fn a_published_patty_reproduces_its_shares() {
+    let printed = [75.0, 12.0, 8.0, 1.5, 1.5, 2.0];
+    let mix = weighed(&[
+        ("textured_soy_rehydrated", "75 g"),
+        ("water", "12 g"),
+        ("canola_oil", "8 g"),
+        ("soy_protein_isolate", "1.5 g"),
+        ("table_salt", "1.5 g"),
+        ("methylcellulose", "2 g"),
+    ]);
+    for (line, share) in mix.lines.iter().zip(printed) {
+        assert!((mix.share(line).unwrap() - share).abs() < 1e-9, "{}", line.name);
+    }
+    assert!((value(&mix, Reading::BinderShare) - 2.0).abs() < 1e-9);
+}
+
+#[test]
+fn a_line_without_grams_leaves_readings_unknown_and_is_named() {
+    let mix = weighed(&[("tvp_soy_granules", "100 g"), ("water", "some")]);
+    assert!(!mix.complete());
+    assert_eq!(mix.missing(), ["Water"]);
+    assert!(matches!(Reading::Moisture.of(&mix).value, Value::Unknown(why) if why.contains("Water")));
+}
+
+#[test]
+fn readings_look_through_a_formula_within() {
+    let inner = format!(
+        r#",{{"id":"fat","name":"Fat","lines":[{}]}}"#,
+        line("coconut_oil", "50 g")
+    );
+    let document = document(
+        &format!(
+            r#"{},{{"formula":"fat","amount":"20 g"}}"#,
+            line("tvp_soy_granules", "80 g")
+        ),
+        &inner,
+    );
+    let mix = document.kitchen().weigh(&document.formulas[0]);
+    assert!((value(&mix, Reading::SolidFatShare) - 20.0).abs() < 1e-9);
+}
+
+#[test]
+fn a_circle_is_refused_with_its_path() {
+    let inner = r#",{"id":"fat","name":"Fat","lines":[{"formula":"mix","amount":"5 g"}]}"#;
+    let document = document(r#"{"formula":"fat","amount":"20 g"}"#, inner);
+    let mix = document.kitchen().weigh(&document.formulas[0]);
+    let why = mix.lines[0].amount.as_ref().unwrap_err().to_string();
+    assert!(why.contains("Mix → Fat → Mix"), "{why}");
+}
+
+#[test]
+fn patties_of_two_weights_set_the_batch() {
+    let mix = weighed(&[("tvp_soy_granules", "100 g"), ("water", "250 g")]);
+    let four_and_six = vec![
+        Patties {
+            count: 4.0,
+            grams: 90.0,
+        },
+        Patties {
+            count: 6.0,
+            grams: 45.0,
+        },
+    ];
+    let batch = Batch::Patties {
+        patties: four_and_six,
+        loss_percent: 3.0,
+    };
+    let scaled = batch.scale(&mix).unwrap();
+    assert!((scaled.mix_g - 630.0 / 0.97).abs() < 1e-9);
+    let out = weigh_out(&mix, &scaled, &BTreeMap::new());
+    assert!((out.steps.last().unwrap().running_total - scaled.mix_g).abs() < 1e-9);
+    for factor in [0.0, -1.0, f64::NAN, f64::INFINITY] {
+        assert!(Batch::Factor { factor }.scale(&mix).is_err(), "{factor}");
+    }
+    let limited = Batch::Limited {
+        line: mix.lines[0].key,
+        grams: 50.0,
+    };
+    assert!((limited.scale(&mix).unwrap().factor - 0.5).abs() < 1e-12);
+}
+
+/// Two independent draws per call, by Box and Muller.
+fn normal(state: &mut u64) -> f64 {
+    let mut uniform = || {
+        *state = state
+            .wrapping_mul(6_364_136_223_846_793_005)
+            .wrapping_add(1_442_695_040_888_963_407);
+        ((*state >> 11) as f64 + 0.5) / (1u64 << 53) as f64
+    };
+    (-2.0 * uniform().ln()).sqrt() * (std::f64::consts::TAU * uniform()).cos()
+}
+
+#[test]
+fn spread_by_gradient_agrees_with_chance() {
+    let mix = weighed(&[
+        ("tvp_soy_granules", "500 g"),
+        ("water", "5 cups"),
+        ("methylcellulose", "25 ml"),
+    ]);
+    let mut state = 7;
+    for reading in [Reading::Hydration, Reading::BinderShare] {
+        let draws: Vec<f64> = (0..40_000)
+            .map(|_| {
+                let masses: Vec<f64> = mix
+                    .known()
+                    .map(|(_, grams)| grams.value + grams.sd * normal(&mut state))
+                    .collect();
+                value(&mix.with_masses(&masses, 1.0), reading)
+            })
+            .collect();
+        let mean = draws.iter().sum::<f64>() / draws.len() as f64;
+        let sd = (draws.iter().map(|draw| (draw - mean).powi(2)).sum::<f64>() / draws.len() as f64).sqrt();
+        let stated = reading.of(&mix).value.estimate().unwrap().sd;
+        assert!(
+            (stated / sd - 1.0).abs() < 0.02,
+            "{reading:?}: stated {stated}, by chance {sd}"
+        );
+    }
+}
+
+proptest! {
+    #[test]
+    fn scaling_keeps_every_share(granules in 1.0..500.0f64, water in 1.0..900.0f64, factor in 0.01..50.0f64) {
+        let (granules, water) = (format!("{granules:.1} g"), format!("{water:.1} g"));
+        let mix = weighed(&[("tvp_soy_granules", &granules), ("water", &water)]);
+        let scaled = Batch::Factor { factor }.scale(&mix).unwrap();
+        for ((_, grams), scaled_grams) in mix.known().zip(&scaled.grams) {
+            prop_assert!((scaled_grams / scaled.mix_g - grams.value / mix.total.value).abs() < 1e-12);
+        }
+    }
+}

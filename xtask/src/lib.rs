@@ -1,0 +1,5 @@
+//! The parts of the house-keeping that the end-to-end tests use too.
+
+pub mod server;
+pub mod styles;
+pub mod worker;
