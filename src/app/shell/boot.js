@@ -75,7 +75,7 @@ async function readSaved() {
 async function downloadSaved() {
   try {
     const saved = await readSaved();
-    if (!saved) {
+    if (!saved || Object.values(saved).every((rows) => rows.length === 0)) {
       $('trouble-said').textContent = 'Nothing has been saved on this phone yet.';
       return;
     }
