@@ -6,8 +6,8 @@
 //! - [`pantry`]: what is in the cupboard, what a cup of it weighs, and who says so.
 //! - [`formula`]: lines, grams, percentages, readings and their windows; batches and weighing out.
 //! - [`balance`]: what to add to what is left so that it holds.
-//! - [`patty`]: size and density, raw and cooked.
 //! - [`heat`]: conduction through the thickness: when it has set, when it is done.
+//! - [`patty`]: size and density, raw and cooked.
 //! - [`document`]: the saved format, questions and reports, pasted lists.
 //! - [`sheet`]: one sheet for each room: typed text in, answers and sentences out.
 //!

@@ -12,10 +12,10 @@
 //! As many variables as there are columns rest on one of their limits; the others, called basic, follow from them.
 //! While some basic variable is outside its limits, the walk lessens how far they are outside in all (phase one);
 //! then it lessens cost (phase two).
-//! Each step moves one resting variable until something meets a limit, and lets the two change places ([`simplex`]).
+//! Each step moves one resting variable until something meets a limit, and lets the two change places (`simplex`).
 //! When phase one comes to a stop outside, the last corner holds a proof (Farkas) that nothing can keep all limits;
-//! limits are then dropped one by one to leave the few that truly clash ([`clash`]).
-//! Before the walk, rows, columns and limits are measured in units of their own ([`scaling`]).
+//! limits are then dropped one by one to leave the few that truly clash (`clash`).
+//! Before the walk, rows, columns and limits are measured in units of their own (`scaling`).
 //!
 //! Limits count as kept within 1e-9 of themselves (at least 1e-9 of a typical limit) in those units,
 //! and cost as least when no slope exceeds 1e-9 of the largest cost.

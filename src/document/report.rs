@@ -14,7 +14,7 @@ pub const REPORT_FORMAT: &str = "pattywright-report/1";
 /// The whole report.
 #[derive(Clone, Debug, Serialize)]
 pub struct Report {
-    /// [`REPORT_FORMAT`].
+    /// `pattywright-report/1`.
     pub format: &'static str,
     /// What could not be understood or answered.
     pub problems: Vec<Problem>,

@@ -172,7 +172,7 @@ impl Panel {
 pub enum EntryProblem {
     /// No name.
     NoName,
-    /// A weight or density outside [`DENSITY_RANGE`].
+    /// A weight or density outside the possible range.
     Density {
         /// g/ml, as it works out.
         grams_per_millilitre: f64,

@@ -39,21 +39,15 @@ pub async fn presses(phone: &Phone, selector: &str) -> Vec<Press> {
     if phone.ask(&format!("{field} === null")).await == true {
         return Vec::new();
     }
-    phone
-        .ask(&format!("({field}.focus(), {field}.select(), true)"))
-        .await;
-    phone
-        .tell("Runtime.evaluate", json!({ "expression": STOPWATCH }))
-        .await;
+    phone.ask(&format!("({field}.focus(), {field}.select(), true)")).await;
+    phone.tell("Runtime.evaluate", json!({ "expression": STOPWATCH })).await;
     for count in 1..=PRESSES {
         // Two figures at most, then one is taken away, so that what is typed stays a likely amount.
         let (down, up) = if count % 3 == 0 {
-            let key =
-                json!({ "key": "Backspace", "code": "Backspace", "windowsVirtualKeyCode": 8 });
+            let key = json!({ "key": "Backspace", "code": "Backspace", "windowsVirtualKeyCode": 8 });
             (with_type(&key, "rawKeyDown"), with_type(&key, "keyUp"))
         } else {
-            let key =
-                json!({ "key": "4", "code": "Digit4", "windowsVirtualKeyCode": 52, "text": "4" });
+            let key = json!({ "key": "4", "code": "Digit4", "windowsVirtualKeyCode": 52, "text": "4" });
             (with_type(&key, "keyDown"), with_type(&key, "keyUp"))
         };
         phone.tell("Input.dispatchKeyEvent", down).await;

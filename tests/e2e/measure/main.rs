@@ -33,30 +33,14 @@ async fn main() {
 
     let counter = median(&counter_ms);
     let mut figures = vec![
-        figure(
-            "cold start of the counter, 4× slower",
-            &counter_ms,
-            Value::Null,
-        ),
+        figure("cold start of the counter, 4× slower", &counter_ms, Value::Null),
         figure("cold start, 4× slower", &cold_ms, json!(1.5 * counter)),
-        figure(
-            "warm start, server stopped, 4× slower",
-            &warm_ms,
-            json!(counter),
-        ),
+        figure("warm start, server stopped, 4× slower", &warm_ms, json!(counter)),
     ];
     // A page whose first room has no field for figures has no such figure.
     if !painted_ms.is_empty() {
-        figures.push(figure(
-            "key press, work in the page, 4× slower",
-            &work_ms,
-            Value::Null,
-        ));
-        figures.push(figure(
-            "key press to painted, 4× slower",
-            &painted_ms,
-            Value::Null,
-        ));
+        figures.push(figure("key press, work in the page, 4× slower", &work_ms, Value::Null));
+        figures.push(figure("key press to painted, 4× slower", &painted_ms, Value::Null));
         figures.push(
             json!({ "figure": "key press to painted, 95 in 100, 4× slower", "unit": "ms",
             "median": quantile(&painted_ms, 0.95), "reach": 16.0 }),
@@ -88,11 +72,7 @@ async fn visit() -> Visit {
         .expect("an empty page can be opened");
     let warm_ms = ready_ms(&phone, &address).await;
     phone.put_down().await;
-    Visit {
-        cold_ms,
-        warm_ms,
-        keys,
-    }
+    Visit { cold_ms, warm_ms, keys }
 }
 
 async fn cold_start(site: &Path) -> f64 {
@@ -113,9 +93,7 @@ async fn slow_phone(profile: &Folder) -> Phone {
 /// Returns the time from the start of the navigation until the page said that it is ready.
 async fn ready_ms(phone: &Phone, address: &str) -> f64 {
     phone.open(address).await;
-    let ms = phone
-        .ask("performance.getEntriesByName('pw-ready')[0].startTime")
-        .await;
+    let ms = phone.ask("performance.getEntriesByName('pw-ready')[0].startTime").await;
     ms.as_f64().expect("a time is a number")
 }
 

@@ -50,18 +50,8 @@ async fn check_everywhere(light: &str) {
     cook.press("All readings").await;
     cook.press("Clear it").await;
     cook.see("The demonstration is cleared.").await;
-    look(
-        &cook,
-        &format!("the empty room with a message, {light}"),
-        &mut faults,
-    )
-    .await;
-    assert!(
-        faults.is_empty(),
-        "{} faults:\n{}",
-        faults.len(),
-        faults.join("\n")
-    );
+    look(&cook, &format!("the empty room with a message, {light}"), &mut faults).await;
+    assert!(faults.is_empty(), "{} faults:\n{}", faults.len(), faults.join("\n"));
     cook.check_well().await;
     cook.phone.put_down().await;
 }

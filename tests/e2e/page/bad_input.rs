@@ -27,17 +27,10 @@ async fn type_bad_amounts() {
         cook.write("Amount", typed).await;
         cook.wait("document.querySelector('.line--open [aria-invalid=true]') !== null || all('.line--open .line__grams')[0].textContent === '—'").await;
         check_sentence(&cook.said_below("Amount").await, &short);
-        assert_eq!(
-            cook.read("Amount").await,
-            typed,
-            "what was typed is kept: {short}"
-        );
+        assert_eq!(cook.read("Amount").await, typed, "what was typed is kept: {short}");
         let total = cook.words("[aria-label=\"The mix\"] .big").await.remove(0);
         assert!(
-            total
-                .trim_end_matches(" g")
-                .parse::<f64>()
-                .is_ok_and(f64::is_finite),
+            total.trim_end_matches(" g").parse::<f64>().is_ok_and(f64::is_finite),
             "{short}: {total}"
         );
 
@@ -65,10 +58,7 @@ async fn type_bad_amounts() {
 fn check_sentence(said: &str, typed: &str) {
     let first = said.chars().next().unwrap_or_default();
     assert!(first.is_uppercase() || first == '“', "{typed}: “{said}”");
-    assert!(
-        said.split(' ').count() >= 3 && said.len() < 300,
-        "{typed}: “{said}”"
-    );
+    assert!(said.split(' ').count() >= 3 && said.len() < 300, "{typed}: “{said}”");
     assert!(
         !["NaN", "inf", "Err("]
             .iter()

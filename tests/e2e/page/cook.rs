@@ -58,9 +58,7 @@ impl Cook {
 
     /// Goes to an address after `#`, and waits until it is drawn.
     pub async fn go(&self, hash: &str) {
-        self.phone
-            .ask(&format!("(location.hash = {}, 1)", json!(hash)))
-            .await;
+        self.phone.ask(&format!("(location.hash = {}, 1)", json!(hash))).await;
         self.phone
             .ask("await new Promise((drawn) => requestAnimationFrame(() => setTimeout(() => drawn(1))))")
             .await;
@@ -113,27 +111,25 @@ impl Cook {
     /// Returns what is said below the field with this label.
     pub async fn said_below(&self, label: &str) -> String {
         let field = format!("fields({})[0]", json!(label));
-        let said = format!(
-            "plain(document.getElementById({field}.getAttribute('aria-describedby')).textContent)"
-        );
+        let said = format!("plain(document.getElementById({field}.getAttribute('aria-describedby')).textContent)");
         text(self.look(&said).await)
     }
 
     /// Returns the words of everything shown that a selector finds.
     pub async fn words(&self, selector: &str) -> Vec<String> {
         let found = self
-            .look(&format!(
-                "all({}).map((e) => plain(e.textContent))",
-                json!(selector)
-            ))
+            .look(&format!("all({}).map((e) => plain(e.textContent))", json!(selector)))
             .await;
         serde_json::from_value(found).unwrap()
     }
 
     /// Waits until these words are on the page.
     pub async fn see(&self, words: &str) {
-        self.wait(&format!("plain(document.body.innerText + all('[aria-label]').map((e) => e.ariaLabel).join(' ')).includes({})", json!(words)))
-            .await;
+        self.wait(&format!(
+            "plain(document.body.innerText + all('[aria-label]').map((e) => e.ariaLabel).join(' ')).includes({})",
+            json!(words)
+        ))
+        .await;
     }
 
     /// Waits until the work is saved on this phone, as the page itself says; ends in More.
@@ -154,11 +150,7 @@ impl Cook {
 
     /// Wants the app to be running, the browser to be content, and nothing to have left.
     pub async fn check_well(&self) {
-        assert_eq!(
-            self.look("all('#trouble').length").await,
-            0,
-            "the app has stopped"
-        );
+        assert_eq!(self.look("all('#trouble').length").await, 0, "the app has stopped");
         self.phone.check_quiet().await;
     }
 
@@ -193,7 +185,5 @@ fn text(value: Value) -> String {
 #[track_caller]
 pub fn grams(words: &str) -> f64 {
     let number = words.split(" g").next().unwrap_or_default();
-    number
-        .parse()
-        .unwrap_or_else(|_| panic!("“{words}” is not in grams"))
+    number.parse().unwrap_or_else(|_| panic!("“{words}” is not in grams"))
 }

@@ -26,18 +26,13 @@ async fn do_whole_job() {
     cook.phone.reload().await;
     assert_eq!(formula(&cook).await, kept);
     let log = cook.words("summary").await;
-    assert!(
-        log.iter().any(|fold| fold == "Added after mixing: 1"),
-        "{log:?}"
-    );
+    assert!(log.iter().any(|fold| fold == "Added after mixing: 1"), "{log:?}");
 
-    cook.write("Add a line: amount and name", "1 tsp smoked paprika")
-        .await;
+    cook.write("Add a line: amount and name", "1 tsp smoked paprika").await;
     cook.press("Add line").await;
     cook.see("Smoked paprika").await;
     cook.press("Undo").await;
-    cook.wait("!document.body.innerText.includes('Smoked paprika')")
-        .await;
+    cook.wait("!document.body.innerText.includes('Smoked paprika')").await;
     assert_eq!(formula(&cook).await, kept);
     cook.phone.check_nothing_left().await;
     cook.phone.put_down().await;
@@ -51,10 +46,7 @@ async fn paste_list(cook: &Cook) {
     cook.write(PASTE, LIST).await;
     cook.wait("all('[role=dialog] li').length === 6").await;
     for (line, read) in LIST.lines().zip(cook.words("[role=dialog] li").await) {
-        assert!(
-            read.starts_with(line) && read.ends_with("✓ understood"),
-            "{read}"
-        );
+        assert!(read.starts_with(line) && read.ends_with("✓ understood"), "{read}");
     }
     cook.press("Make a new formula").await;
     cook.wait("all('.line__row').length === 6").await;
@@ -72,10 +64,7 @@ async fn read_formula(cook: &Cook) {
     assert!(lines.iter().any(|line| line == "60 g"), "{lines:?}");
 
     let spreads = cook.words("[aria-label=Readings] .rule__spread").await;
-    assert!(
-        spreads.iter().any(|spread| spread.starts_with("± ")),
-        "{spreads:?}"
-    );
+    assert!(spreads.iter().any(|spread| spread.starts_with("± ")), "{spreads:?}");
     let shares = cook.words(".line__share").await;
     assert!(
         shares.len() == 6 && shares.iter().all(|share| share.ends_with(" %")),
@@ -98,18 +87,15 @@ async fn weigh_patties(cook: &Cook) {
     let names = cook.words(".pour .line__name").await;
     let planned = cook.words(".pour__grams").await;
     cook.press(&format!("{} is in the bowl", names[0])).await;
-    cook.wait("all('.pour__tick')[0].ariaPressed === 'true'")
-        .await;
+    cook.wait("all('.pour__tick')[0].ariaPressed === 'true'").await;
 
     let poured = grams(&planned[1]) * 1.2;
     cook.press_one("Something else went in", 1).await;
-    cook.write("What went in, grams", &format!("{poured:.0}"))
-        .await;
+    cook.write("What went in, grams", &format!("{poured:.0}")).await;
     cook.press("That is in the bowl").await;
     cook.see("Scale the rest to it, or keep the plan?").await;
     cook.press("Scale the rest").await;
-    cook.wait("all('.pour__grams')[0].textContent.endsWith(' more')")
-        .await;
+    cook.wait("all('.pour__grams')[0].textContent.endsWith(' more')").await;
     let scaled = cook.words(".pour__grams").await;
     for (before, after) in planned.iter().zip(&scaled).skip(1) {
         let (before, after) = (grams(before), grams(after));
@@ -126,12 +112,7 @@ async fn rescue_bowl(cook: &Cook) {
     cook.press("While I form it").await;
     cook.wait("all('.add__grams').length > 0 && all('.steps li').length > 0")
         .await;
-    let added: f64 = cook
-        .words(".add__grams")
-        .await
-        .iter()
-        .map(|row| grams(row))
-        .sum();
+    let added: f64 = cook.words(".add__grams").await.iter().map(|row| grams(row)).sum();
     assert!(added > 0.0, "{added} g to add");
     cook.press("I have added it").await;
     cook.see("The formula is now what is in the bowl.").await;
@@ -157,8 +138,7 @@ async fn undo_and_redo(cook: &Cook) {
 /// Returns the total and the grams of each line, from the Formula room.
 async fn formula(cook: &Cook) -> (String, Vec<String>) {
     cook.press("Formula").await;
-    cook.wait("all('[aria-label=\"The mix\"] .big').length === 1")
-        .await;
+    cook.wait("all('[aria-label=\"The mix\"] .big').length === 1").await;
     let total = cook.words("[aria-label=\"The mix\"] .big").await.remove(0);
     (total, cook.words(".line__grams").await)
 }

@@ -22,18 +22,14 @@ async fn check_one_visit_is_enough(under: &str) {
     phone.check_quiet().await;
 
     drop(server);
-    let look = format!(
-        "await fetch('{address}sw.js', {{ cache: 'no-store' }}).then(() => 'there', () => 'gone')"
-    );
+    let look = format!("await fetch('{address}sw.js', {{ cache: 'no-store' }}).then(() => 'there', () => 'gone')");
     assert_eq!(
         phone.ask(&look).await,
         "gone",
         "the server has to be stopped for this test to mean anything"
     );
     phone.reload().await;
-    phone
-        .open(&format!("{address}?from=elsewhere#/weigh"))
-        .await;
+    phone.open(&format!("{address}?from=elsewhere#/weigh")).await;
     phone.open(&format!("{address}index.html")).await;
     // An address that is no page leads back to the one there is, and keeps what comes after the '#'.
     phone.open(&format!("{address}no/such/page#/cook")).await;

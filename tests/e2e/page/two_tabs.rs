@@ -25,27 +25,20 @@ impl Tabs {
         cook.phone.prepare_tab().await;
         cook.phone.open(&format!("{}#formula", cook.address)).await;
         cook.wait("all('.line__row').length === 3").await;
-        Tabs {
-            cook,
-            first,
-            second,
-        }
+        Tabs { cook, first, second }
     }
 
     async fn turn_to(&self, tab: &Tab) {
-        self.cook
-            .phone
-            .driver()
-            .switch_to_window(tab.clone())
-            .await
-            .unwrap();
+        self.cook.phone.driver().switch_to_window(tab.clone()).await.unwrap();
     }
 
     /// Waits until the lines in front weigh this.
     async fn see_grams(&self, grams: [&str; 3]) {
         let wanted = json!(grams);
         self.cook
-            .wait(&format!("JSON.stringify(all('.line__grams').map((e) => e.textContent)) === JSON.stringify({wanted})"))
+            .wait(&format!(
+                "JSON.stringify(all('.line__grams').map((e) => e.textContent)) === JSON.stringify({wanted})"
+            ))
             .await;
     }
 }
@@ -63,10 +56,7 @@ impl Tabs {
             kept.push(cook.words(".line__grams").await);
         }
         kept.sort();
-        assert_eq!(
-            kept,
-            [["100 g", "222 g", "5.0 g"], ["111 g", "200 g", "5.0 g"]]
-        );
+        assert_eq!(kept, [["100 g", "222 g", "5.0 g"], ["111 g", "200 g", "5.0 g"]]);
     }
 }
 

@@ -33,11 +33,7 @@ impl Kitchen {
     fn change_page(&self) {
         let page = self.site.path().join("index.html");
         let text = fs::read_to_string(&page).unwrap();
-        fs::write(
-            page,
-            text.replace("<title>Pattywright", "<title>New Pattywright"),
-        )
-        .unwrap();
+        fs::write(page, text.replace("<title>Pattywright", "<title>New Pattywright")).unwrap();
     }
 
     /// Makes the browser look for a new version; says whether the look went well.
@@ -65,10 +61,7 @@ async fn a_new_version_waits_until_it_is_taken() {
 
     kitchen.phone.wait_until_told("pw-update-waiting").await;
     kitchen.phone.ask("pattywright.acceptUpdate()").await;
-    kitchen
-        .phone
-        .wait_for("document.title === 'New Pattywright'")
-        .await;
+    kitchen.phone.wait_for("document.title === 'New Pattywright'").await;
     kitchen.phone.wait_until_ready().await;
     assert_eq!(
         kitchen.phone.ask("(await caches.keys()).length").await,
@@ -95,13 +88,7 @@ async fn a_half_uploaded_version_is_refused() {
         .await;
     kitchen.phone.reload().await;
     kitchen.check_title("Pattywright").await;
-    assert_eq!(
-        kitchen
-            .phone
-            .ask("told.includes('pw-update-waiting')")
-            .await,
-        false
-    );
+    assert_eq!(kitchen.phone.ask("told.includes('pw-update-waiting')").await, false);
 
     fs::write(&page, text).unwrap();
     assert!(kitchen.look_for_update().await);
@@ -126,10 +113,7 @@ async fn a_second_tab_is_told_and_runs_on() {
         .wait_for("(await navigator.serviceWorker.ready).waiting !== null")
         .await;
     kitchen.phone.ask("pattywright.acceptUpdate()").await;
-    kitchen
-        .phone
-        .wait_for("document.title === 'New Pattywright'")
-        .await;
+    kitchen.phone.wait_for("document.title === 'New Pattywright'").await;
 
     driver.switch_to_window(first).await.unwrap();
     kitchen.phone.wait_until_told("pw-update-taken").await;
@@ -153,10 +137,7 @@ async fn a_neighbour_on_the_same_host_is_left_alone() {
     assert!(kitchen.look_for_update().await);
     kitchen.phone.wait_until_told("pw-update-waiting").await;
     kitchen.phone.ask("pattywright.acceptUpdate()").await;
-    kitchen
-        .phone
-        .wait_for("document.title === 'New Pattywright'")
-        .await;
+    kitchen.phone.wait_for("document.title === 'New Pattywright'").await;
     kitchen
         .phone
         .wait_for("!(await caches.keys()).includes('pattywright:/bowl/:old')")
@@ -169,22 +150,13 @@ async fn a_neighbour_on_the_same_host_is_left_alone() {
 async fn the_app_can_be_taken_off_the_phones_and_saved_work_stays() {
     let kitchen = Kitchen::open().await;
     kitchen.phone.reload().await;
-    kitchen
-        .phone
-        .ask("localStorage.setItem('kept', 'yes')")
-        .await;
+    kitchen.phone.ask("localStorage.setItem('kept', 'yes')").await;
     kitchen.change_page();
     let retire = include_bytes!("../../../src/app/shell/sw-retire.js");
     fs::write(kitchen.site.path().join("sw.js"), retire).unwrap();
     assert!(kitchen.look_for_update().await);
-    kitchen
-        .phone
-        .wait_for("document.title === 'New Pattywright'")
-        .await;
+    kitchen.phone.wait_for("document.title === 'New Pattywright'").await;
     assert_eq!(kitchen.phone.ask("(await caches.keys()).length").await, 0);
-    assert_eq!(
-        kitchen.phone.ask("localStorage.getItem('kept')").await,
-        "yes"
-    );
+    assert_eq!(kitchen.phone.ask("localStorage.getItem('kept')").await, "yes");
     kitchen.phone.put_down().await;
 }

@@ -55,8 +55,7 @@ pub fn site() -> Folder {
     let (from, to) = (dist(), Folder::new());
     for file in files_below(&from).expect("the built page can be read") {
         let copy = to.path().join(address_of(&from, &file));
-        fs::create_dir_all(copy.parent().expect("a file is in a folder"))
-            .expect("a folder can be made");
+        fs::create_dir_all(copy.parent().expect("a file is in a folder")).expect("a folder can be made");
         fs::copy(&file, &copy).expect("a file can be copied");
     }
     to

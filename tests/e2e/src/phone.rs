@@ -77,8 +77,7 @@ impl Phone {
     /// Makes the tab in front as large as a phone, and lays out the notebook for what is opened in it.
     pub async fn prepare_tab(&self) {
         let notebook = json!({ "source": NOTEBOOK });
-        self.tell("Page.addScriptToEvaluateOnNewDocument", notebook)
-            .await;
+        self.tell("Page.addScriptToEvaluateOnNewDocument", notebook).await;
         let size = json!({ "width": 360, "height": 640, "deviceScaleFactor": 2, "mobile": true });
         self.tell("Emulation.setDeviceMetricsOverride", size).await;
         let touch = json!({ "enabled": true });
@@ -116,11 +115,8 @@ impl Phone {
             .iter()
             .map(|(name, value)| json!({ "name": name, "value": value }))
             .collect();
-        self.tell(
-            "Emulation.setEmulatedMedia",
-            json!({ "features": features }),
-        )
-        .await;
+        self.tell("Emulation.setEmulatedMedia", json!({ "features": features }))
+            .await;
     }
 
     /// Goes to an address and waits until the app has mounted.
@@ -221,23 +217,13 @@ impl Phone {
 
     /// Returns what the browser complained of since the last time: errors, warnings, refusals.
     pub async fn complaints(&self) -> Vec<String> {
-        let log: Vec<BrowserLogEntry> = self
-            .driver
-            .browser_log()
-            .await
-            .expect("the browser's log can be read");
+        let log: Vec<BrowserLogEntry> = self.driver.browser_log().await.expect("the browser's log can be read");
         let loud = log
             .into_iter()
             .filter(|entry| entry.level == "SEVERE" || entry.level == "WARNING");
         let mut complaints: Vec<String> = loud.map(|entry| entry.message).collect();
         let refused = self.try_ask("refused").await.unwrap_or_default();
-        complaints.extend(
-            refused
-                .as_array()
-                .into_iter()
-                .flatten()
-                .map(ToString::to_string),
-        );
+        complaints.extend(refused.as_array().into_iter().flatten().map(ToString::to_string));
         complaints
     }
 
@@ -269,16 +255,10 @@ impl Phone {
             // The browser's own pages are not ours.
             .filter(|event| address(&event["params"]["documentURL"]).starts_with(HERE))
             .map(|event| address(&event["params"]["request"]["url"]));
-        let sockets =
-            named("Network.webSocketCreated").map(|event| address(&event["params"]["url"]));
-        let outside = |address: &&str| {
-            (address.starts_with("http") || address.starts_with("ws")) && !address.starts_with(HERE)
-        };
-        asked
-            .chain(sockets)
-            .filter(outside)
-            .map(str::to_owned)
-            .collect()
+        let sockets = named("Network.webSocketCreated").map(|event| address(&event["params"]["url"]));
+        let outside =
+            |address: &&str| (address.starts_with("http") || address.starts_with("ws")) && !address.starts_with(HERE);
+        asked.chain(sockets).filter(outside).map(str::to_owned).collect()
     }
 
     /// Wants that nothing was complained of, and that no request left this machine.
@@ -295,11 +275,7 @@ impl Phone {
     /// Wants that no request left this machine.
     pub async fn check_nothing_left(&self) {
         let left = self.left().await;
-        assert!(
-            left.is_empty(),
-            "Requests left this machine:\n{}",
-            left.join("\n")
-        );
+        assert!(left.is_empty(), "Requests left this machine:\n{}", left.join("\n"));
     }
 
     /// Wants that axe-core finds no fault on the page as it is now, small targets among them.
@@ -317,10 +293,7 @@ impl Phone {
         let axe = env::var_os("PATTYWRIGHT_AXE").map(PathBuf::from);
         let axe = axe.expect("PATTYWRIGHT_AXE names axe.min.js; cargo xtask test sets it.");
         let axe = fs::read_to_string(axe).expect("axe.min.js can be read");
-        self.driver
-            .execute(axe, Vec::new())
-            .await
-            .expect("axe-core starts");
+        self.driver.execute(axe, Vec::new()).await.expect("axe-core starts");
         let faults = self
             .ask(
                 "(await axe.run(document, { rules: { 'target-size': { enabled: true } }, resultTypes: ['violations'] }))
