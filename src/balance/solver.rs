@@ -8,7 +8,7 @@
 //! It is meant for up to about 80 columns and 60 rows; everything is dense.
 //!
 //! The method is the simplex method with limits on both sides of every variable.
-//! Each row sum is a variable of its own, tied to the columns by one equation ([`dictionary`]).
+//! Each row sum is a variable of its own, tied to the columns by one equation (`dictionary`).
 //! As many variables as there are columns rest on one of their limits; the others, called basic, follow from them.
 //! While some basic variable is outside its limits, the walk lessens how far they are outside in all (phase one);
 //! then it lessens cost (phase two).
