@@ -192,9 +192,18 @@ impl Keeper {
             self.agreed.borrow_mut().document = theirs.clone();
             self.desk.show(theirs);
         } else {
-            self.desk.show(Arc::new(merge(&base, &mine, &theirs)));
-            self.desk
-                .say("Another tab changed this too: both changes are kept.", false);
+            let merged = merge(&base, &mine, &theirs);
+            let told = merged.told();
+            self.desk.show(Arc::new(merged.document));
+            // What was typed here stays on the screen.
+            if let Some(copy) = merged
+                .copies
+                .iter()
+                .find(|copy| copy.of == self.desk.current.get_untracked())
+            {
+                self.desk.current.set(copy.id.clone());
+            }
+            self.desk.say(told, false);
         }
         true
     }

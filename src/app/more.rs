@@ -129,19 +129,27 @@ fn Backup(desk: Desk) -> impl IntoView {
                         <span>{format!("{} formulas: {}. {} own ingredients.", names.len(), names.join(", "), document.pantry.len())}</span>
                         <button type="button" class="button" on:click=move |_| take((*replace).clone(), "The backup is in place of what was here.")>"Replace all I have"</button>
                         <button type="button" class="button" on:click=move |_| {
-                            let now = desk.document.get_untracked();
-                            take(merge(&Document::default(), &add, &now), "The backup is added to what was here.");
+                            take(added(&add, &desk.document.get_untracked()), "The backup is added to what was here.");
                         }>"Add to what I have"</button>
                     </div>
                 }
             })}
             <Earlier desk/>
             <button type="button" class="button button--plain" on:click=move |_| {
-                let now = desk.document.get_untracked();
-                take(merge(&Document::default(), &demo(), &now), "The demonstration is added to what you have.");
+                take(added(&demo(), &desk.document.get_untracked()), "The demonstration is added to what you have.");
             }>"Show the demonstration again"</button>
         </section>
     }
+}
+
+/// `more` added to what there is: formulas both have are kept twice, settings and the batch on the scale stay.
+fn added(more: &Document, now: &Document) -> Document {
+    let more = Document {
+        settings: now.settings.clone(),
+        weighing: now.weighing.clone(),
+        ..more.clone()
+    };
+    merge(&Document::default(), &more, now).document
 }
 
 /// Earlier revisions kept on this phone, newest first, to go back beyond undo.

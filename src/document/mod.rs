@@ -30,7 +30,7 @@ mod question;
 mod report;
 
 pub use evaluate::evaluate;
-pub use merge::merge;
+pub use merge::{Copied, Merged, merge};
 pub use paste::{PasteProblem, Pasted, Understood, paste};
 pub use question::Question;
 pub use report::{Answer, FormulaReport, LineReport, Problem, ReadingReport, Report};

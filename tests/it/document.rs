@@ -1,7 +1,6 @@
 //! The saved format, bad input, merging, pasted lists.
 
-use pattywright::document::{Document, Understood, evaluate, merge, paste, read};
-use pattywright::formula::Formula;
+use pattywright::document::{Document, Understood, evaluate, paste, read};
 use pattywright::measure::Cup;
 use pattywright::pantry::Pantry;
 use proptest::prelude::*;
@@ -57,38 +56,6 @@ fn a_bad_part_is_named_and_the_rest_is_answered() {
     let report = serde_json::to_value(&report).unwrap();
     assert_eq!(report["formulas"][0]["lines"][1]["grams"], 10.0);
     assert!((report["answers"][1]["value"].as_f64().unwrap() - 6.0).abs() < 1e-9);
-}
-
-fn with(names: &[(&str, &str)]) -> Document {
-    let formulas = names.iter().map(|(id, name)| Formula {
-        id: (*id).into(),
-        name: (*name).into(),
-        ..Formula::default()
-    });
-    Document {
-        formulas: formulas.collect(),
-        ..Document::default()
-    }
-}
-
-#[test]
-fn two_tabs_lose_nothing() {
-    let names = |document: &Document| document.formulas.iter().map(|f| f.name.clone()).collect::<Vec<_>>();
-    let base = with(&[("a", "A"), ("b", "B")]);
-    let both_sides = merge(
-        &base,
-        &with(&[("a", "A mine"), ("b", "B")]),
-        &with(&[("a", "A"), ("b", "B theirs")]),
-    );
-    assert_eq!(names(&both_sides), ["A mine", "B theirs"]);
-    let clash = merge(
-        &base,
-        &with(&[("a", "A mine"), ("b", "B")]),
-        &with(&[("a", "A theirs"), ("b", "B")]),
-    );
-    assert_eq!(names(&clash), ["A theirs", "B", "A mine (other copy)"]);
-    let deleted = merge(&base, &with(&[("b", "B")]), &base);
-    assert_eq!(names(&deleted), ["B"]);
 }
 
 #[track_caller]

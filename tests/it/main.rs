@@ -6,6 +6,7 @@ mod document;
 mod formula;
 mod heat;
 mod measure;
+mod merge;
 mod pantry;
 mod patty;
 mod solver;

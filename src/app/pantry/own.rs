@@ -23,12 +23,9 @@ pub fn start_own(desk: Desk, key: u32, name: &str) {
             name: name.to_owned(),
             ..Entry::default()
         });
-        for line in document
-            .formulas
-            .iter_mut()
-            .flat_map(|f| &mut f.lines)
-            .filter(|line| line.key == key)
-        {
+        let current = desk.current.get_untracked();
+        let here = document.formulas.iter_mut().filter(|f| f.id == current);
+        for line in here.flat_map(|f| &mut f.lines).filter(|line| line.key == key) {
             if line.ingredient.is_none() && line.formula.is_none() && line.name.is_some() {
                 line.name = None;
                 line.ingredient = Some(id.clone());

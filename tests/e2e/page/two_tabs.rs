@@ -43,23 +43,6 @@ impl Tabs {
     }
 }
 
-impl Tabs {
-    /// Wants both changes in the list of formulas of the tab in front.
-    async fn check_both_kept(&self) {
-        let cook = &self.cook;
-        let mut kept = Vec::new();
-        for which in 0..2 {
-            cook.go("#formula/formulas").await;
-            cook.wait("all('.list__one').length === 2").await;
-            cook.touch(&format!("all('.list__one')[{which}]")).await;
-            cook.wait("all('[role=dialog]').length === 0").await;
-            kept.push(cook.words(".line__grams").await);
-        }
-        kept.sort();
-        assert_eq!(kept, [["100 g", "222 g", "5.0 g"], ["111 g", "200 g", "5.0 g"]]);
-    }
-}
-
 #[tokio::test]
 async fn change_line_in_other_tab() {
     let tabs = Tabs::open().await;
@@ -87,35 +70,78 @@ fn fill_at(moment: i64, text: &str) -> String {
     )
 }
 
-#[tokio::test]
-async fn change_both_tabs_at_once() {
-    let tabs = Tabs::open().await;
-    let cook = &tabs.cook;
-    cook.press_one_line(0).await;
-    cook.read("Amount").await;
-    tabs.turn_to(&tabs.first).await;
-    cook.press("Formula").await;
-    cook.press_one_line(1).await;
-    cook.read("Amount").await;
+impl Tabs {
+    /// Types both texts into one line each, the second tab's first, at the same moment of the clock.
+    async fn change_at_once(&self, first: (usize, &str), second: (usize, &str)) {
+        let cook = &self.cook;
+        cook.press_one_line(second.0).await;
+        cook.read("Amount").await;
+        self.turn_to(&self.first).await;
+        cook.press("Formula").await;
+        cook.press_one_line(first.0).await;
+        cook.read("Amount").await;
+        let moment = cook.look("Date.now() + 2000").await.as_i64().unwrap();
+        cook.look(&fill_at(moment, first.1)).await;
+        self.turn_to(&self.second).await;
+        cook.look(&fill_at(moment, second.1)).await;
+        let late = cook.look(&format!("Date.now() > {moment}")).await;
+        assert_eq!(
+            late, false,
+            "both have to change at the same moment for this to mean anything"
+        );
+        cook.wait(&format!("Date.now() > {moment}")).await;
+    }
 
-    let moment = cook.look("Date.now() + 2000").await.as_i64().unwrap();
-    cook.look(&fill_at(moment, "222 g")).await;
-    tabs.turn_to(&tabs.second).await;
-    cook.look(&fill_at(moment, "111 g")).await;
-    let late = cook.look(&format!("Date.now() > {moment}")).await;
-    assert_eq!(
-        late, false,
-        "both have to change at the same moment for this to mean anything"
-    );
-    cook.wait(&format!("Date.now() > {moment}")).await;
-    // One formula keeps what the first to save did, and a copy beside it what the other did.
+    /// The formulas on the phone, each as the grams of its lines, sorted.
+    async fn formulas(&self, count: usize) -> Vec<Vec<String>> {
+        let cook = &self.cook;
+        let mut kept = Vec::new();
+        for which in 0..count {
+            cook.go("#formula/formulas").await;
+            cook.wait(&format!("all('.list__one').length === {count}")).await;
+            cook.touch(&format!("all('.list__one')[{which}]")).await;
+            cook.wait("all('[role=dialog]').length === 0").await;
+            kept.push(cook.words(".line__grams").await);
+        }
+        kept.sort();
+        kept
+    }
+}
+
+#[tokio::test]
+async fn different_lines_changed_at_once_go_into_one_formula() {
+    let tabs = Tabs::open().await;
+    tabs.change_at_once((1, "222 g"), (0, "111 g")).await;
     for tab in [&tabs.first, &tabs.second] {
         tabs.turn_to(tab).await;
-        tabs.check_both_kept().await;
+        tabs.see_grams(["111 g", "222 g", "5.0 g"]).await;
+    }
+    let cook = &tabs.cook;
+    cook.see_it_saved().await;
+    cook.phone.reload().await;
+    assert_eq!(tabs.formulas(1).await, [["111 g", "222 g", "5.0 g"]]);
+    cook.check_well().await;
+    tabs.cook.phone.put_down().await;
+}
+
+#[tokio::test]
+async fn the_same_line_changed_at_once_is_kept_twice_and_stays_on_the_screen() {
+    let tabs = Tabs::open().await;
+    let cook = &tabs.cook;
+    tabs.change_at_once((0, "222 g"), (0, "111 g")).await;
+    // One of the two saved first; each goes on showing what was typed into it.
+    for (tab, typed) in [(&tabs.second, "111 g"), (&tabs.first, "222 g")] {
+        tabs.turn_to(tab).await;
+        tabs.see_grams([typed, "200 g", "5.0 g"]).await;
+    }
+    let both = [["111 g", "200 g", "5.0 g"], ["222 g", "200 g", "5.0 g"]];
+    for tab in [&tabs.first, &tabs.second] {
+        tabs.turn_to(tab).await;
+        assert_eq!(tabs.formulas(2).await, both);
     }
     cook.see_it_saved().await;
     cook.phone.reload().await;
-    tabs.check_both_kept().await;
+    assert_eq!(tabs.formulas(2).await, both);
     cook.check_well().await;
     tabs.cook.phone.put_down().await;
 }
