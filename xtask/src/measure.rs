@@ -1,7 +1,8 @@
 //! `cargo xtask measure`: what the page weighs and how soon it answers.
 //!
-//! Times drift on a shared machine, so each is set beside a yardstick measured in turn with it: a plain Leptos counter.
-//! The sizes are taken here; the times come from a browser, in the end-to-end package.
+//! Times drift on a shared machine, so each is set beside a yardstick measured in turn with it:
+//! a plain Leptos counter for the page, a general spreadsheet engine for the sums.
+//! The sizes are taken here; the page is timed in a browser, in the end-to-end package.
 
 use crate::checks::in_browser;
 use crate::command::{Outcome, cargo, read, run, say};
@@ -16,6 +17,7 @@ use xtask::worker::{address_of, files_below};
 /// Everything a first visit brings to the phone, gzip.
 const FIRST_VISIT_BYTES: usize = 300_000;
 const COUNTER: &str = "target/counter";
+const SUMS: &str = "target/sums";
 
 /// Measures, and prints a table and then JSON.
 pub fn measure(rounds: usize) -> Outcome {
@@ -32,6 +34,7 @@ pub fn measure(rounds: usize) -> Outcome {
     let timed: Vec<Value> =
         serde_json::from_str(&read(in_browser(&mut { timed })?)?).map_err(|error| error.to_string())?;
     figures.extend(timed);
+    figures.extend(sums()?);
     println!("{}", table(&files, &figures));
     let all = json!({ "figures": figures, "files": files });
     println!(
@@ -59,17 +62,44 @@ fn sizes() -> Outcome<(Vec<Value>, Vec<Value>)> {
     Ok((files, figures))
 }
 
-/// Builds the yardstick from its template, in a folder of its own, with the versions this project uses.
+/// Builds the page's yardstick.
 fn build_counter() -> Outcome {
     let root = Path::new(COUNTER);
+    unpack(
+        root,
+        &[
+            ("Cargo.toml", include_str!("../counter/package.toml")),
+            ("src/main.rs", include_str!("../counter/main.rs")),
+            ("index.html", include_str!("../counter/index.html")),
+            ("Trunk.toml", "[build]\nno_sri = true\n"),
+        ],
+    )?;
+    say("Building the counter to compare with (about 2 minutes the first time)");
+    run(PageTools::set_up()?
+        .trunk()
+        .args(["build", "--offline"])
+        .current_dir(root))
+}
+
+/// Times the sums natively, beside a spreadsheet engine.
+fn sums() -> Outcome<Vec<Value>> {
+    let root = Path::new(SUMS);
+    unpack(
+        root,
+        &[
+            ("Cargo.toml", include_str!("../sums/package.toml")),
+            ("src/main.rs", include_str!("../sums/main.rs")),
+        ],
+    )?;
+    say("Timing the sums (about 2 minutes the first time)");
+    let timed = read(cargo("run --quiet --release").current_dir(root))?;
+    serde_json::from_str(&timed).map_err(|error| error.to_string())
+}
+
+/// Lays a package out in a folder of its own, with the versions this project uses.
+fn unpack(root: &Path, files: &[(&str, &str)]) -> Outcome {
     let lock = fs::read_to_string("Cargo.lock").map_err(|error| format!("Cargo.lock: {error}"))?;
-    for (name, text) in [
-        ("Cargo.toml", include_str!("../counter/package.toml")),
-        ("src/main.rs", include_str!("../counter/main.rs")),
-        ("index.html", include_str!("../counter/index.html")),
-        ("Trunk.toml", "[build]\nno_sri = true\n"),
-        ("Cargo.lock", &lock),
-    ] {
+    for (name, text) in files.iter().copied().chain([("Cargo.lock", lock.as_str())]) {
         let file = root.join(name);
         // What has not changed is left alone, so that it need not be built again; Cargo shortens the lock file.
         if fs::read_to_string(&file).is_ok_and(|old| old == text || name == "Cargo.lock") {
@@ -80,11 +110,7 @@ fn build_counter() -> Outcome {
             .and_then(|()| fs::write(&file, text))
             .map_err(|error| format!("{name}: {error}"))?;
     }
-    say("Building the counter to compare with (about 2 minutes the first time)");
-    run(PageTools::set_up()?
-        .trunk()
-        .args(["build", "--offline"])
-        .current_dir(root))
+    Ok(())
 }
 
 fn table(files: &[Value], figures: &[Value]) -> String {

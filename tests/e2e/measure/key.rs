@@ -1,9 +1,17 @@
 //! How long a key press takes to show.
 
 use e2e::Phone;
-use serde_json::json;
+use serde_json::{Value, json};
 
 const PRESSES: usize = 20;
+const KINDS: [&str; 6] = [
+    "tvp_soy_granules",
+    "water",
+    "methylcellulose",
+    "pea_protein_isolate",
+    "coconut_oil",
+    "table_salt",
+];
 
 pub struct Press {
     /// From the key's event until the page's own work for it is done.
@@ -33,12 +41,45 @@ const STOPWATCH: &str = "
     }, { capture: true });
 ";
 
-/// Types figures into the first field that `selector` finds; without such a field there is nothing to time.
-pub async fn presses(phone: &Phone, selector: &str) -> Vec<Press> {
-    let field = format!("document.querySelector('{selector}')");
-    if phone.ask(&format!("{field} === null")).await == true {
-        return Vec::new();
-    }
+/// Puts a formula of 60 lines on the phone, opens one line, and types figures into its amount.
+pub async fn presses(phone: &Phone, address: &str) -> Vec<Press> {
+    let lines: Vec<Value> = (0..60)
+        .map(|n| json!({ "key": n + 1, "ingredient": KINDS[n % KINDS.len()], "amount": "12 g" }))
+        .collect();
+    let formula = json!({ "id": "mix", "name": "Mix", "style": "standard_patty", "lines": lines });
+    let text = json!({ "format": "pattywright/1", "formulas": [formula] }).to_string();
+    phone
+        .driver()
+        .goto("about:blank")
+        .await
+        .expect("an empty page can be opened");
+    phone.open(address).await;
+    let book = json!({ "text": text, "rev": 1, "saved_at": 0 });
+    phone
+        .ask(&format!(
+            "await new Promise((done, failed) => {{
+                const opening = indexedDB.open('pattywright');
+                opening.onerror = failed;
+                opening.onsuccess = () => {{
+                    const saving = opening.result.transaction('book', 'readwrite');
+                    saving.objectStore('book').put({book}, 'book');
+                    saving.oncomplete = () => {{ opening.result.close(); done(true); }};
+                }};
+            }})"
+        ))
+        .await;
+    phone
+        .driver()
+        .goto("about:blank")
+        .await
+        .expect("an empty page can be opened");
+    phone.open(&format!("{address}#formula/line/30")).await;
+    phone
+        .wait_for(
+            "document.querySelectorAll('.line').length === 60 && document.querySelector('.line__edit .field__input') !== null",
+        )
+        .await;
+    let field = "document.querySelector('.line__edit .field__input')";
     phone.ask(&format!("({field}.focus(), {field}.select(), true)")).await;
     phone.tell("Runtime.evaluate", json!({ "expression": STOPWATCH })).await;
     for count in 1..=PRESSES {
@@ -55,7 +96,7 @@ pub async fn presses(phone: &Phone, selector: &str) -> Vec<Press> {
         phone.wait_for(&format!("presses.length === {count}")).await;
     }
     let presses = phone.ask("presses").await;
-    let number = |value: &serde_json::Value| value.as_f64().expect("a time is a number");
+    let number = |value: &Value| value.as_f64().expect("a time is a number");
     presses
         .as_array()
         .into_iter()
@@ -67,7 +108,7 @@ pub async fn presses(phone: &Phone, selector: &str) -> Vec<Press> {
         .collect()
 }
 
-fn with_type(key: &serde_json::Value, kind: &str) -> serde_json::Value {
+fn with_type(key: &Value, kind: &str) -> Value {
     let mut event = key.clone();
     event["type"] = json!(kind);
     event
