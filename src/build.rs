@@ -112,6 +112,7 @@ fn main() {
     println!("cargo:rerun-if-changed=src/build.rs");
     write("listed.rs", &listed());
     write("windows.rs", &windows());
+    write("evidence.rs", &evidence());
 }
 
 fn write(name: &str, text: &str) {
@@ -136,6 +137,26 @@ fn windows() -> String {
             variant(&row["reading"]),
             number(&row["low"]).expect("low"),
             number(&row["high"]).expect("high"),
+            row["source"]
+        )
+        .expect("writing to a string");
+    }
+    out + "];\n"
+}
+
+fn evidence() -> String {
+    let known = |text: &str| option(number(text).map(|value| format!("{value:?}")));
+    let mut out = String::from("static EVIDENCE: &[Point] = &[\n");
+    for row in rows("formula/data/evidence.csv") {
+        writeln!(
+            out,
+            "Point {{ reading: Reading::{}, at: {:?}, property: Property::{}, value: {}, sem: {}, made_of: {:?}, source: {:?} }},",
+            variant(&row["reading"]),
+            number(&row["at"]).expect("at"),
+            variant(&row["property"]),
+            known(&row["value"]),
+            known(&row["sem"]),
+            row["made_of"],
             row["source"]
         )
         .expect("writing to a string");

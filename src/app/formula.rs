@@ -16,6 +16,7 @@ use line::LineRow;
 use pattywright::document::paste as read_list;
 use pattywright::formula::{Base, Style};
 use pattywright::sheet::formula::{FormulaSheet, first_rules, sheet};
+use pattywright::sheet::ladder::ladder;
 use pattywright::sheet::safety;
 
 #[component]
@@ -66,6 +67,7 @@ fn Written(desk: Desk) -> impl IntoView {
             </ul>
             <AddLine desk/>
         </section>
+        <Ladder desk/>
         <Choices desk/>
         <Log desk/>
         <details>
@@ -143,6 +145,35 @@ fn AddLine(desk: Desk) -> impl IntoView {
                 <button type="button" class="button" on:click=move |_| route::open(Over::Paste)>"Paste a list"</button>
             </div>
         </div>
+    }
+}
+
+/// What one more spoon of each line does.
+#[component]
+fn Ladder(desk: Desk) -> impl IntoView {
+    let open = RwSignal::new(false);
+    let rungs = move || {
+        let formula = desk.formula().filter(|_| open.get()).unwrap_or_default();
+        desk.document.with(|document| ladder(&document.kitchen(), &formula))
+    };
+    view! {
+        <details on:toggle=move |_| open.update(|open| *open = !*open)>
+            <summary>"What one more spoon does"</summary>
+            {move || {
+                let rungs = rungs();
+                let none = rungs.is_empty().then(|| view! { <p class="small soft">"Give every line an amount first."</p> });
+                view! {
+                    {none}
+                    <ul class="ladder">
+                        {rungs.into_iter().map(|rung| view! {
+                            <li class="small"><strong>{rung.step}</strong>
+                                {if rung.moves.is_empty() { vec!["moves no reading".to_owned()] } else { rung.moves }.into_iter().map(|says| view! { <span class="ladder__move">{says}</span> }).collect_view()}
+                            </li>
+                        }).collect_view()}
+                    </ul>
+                }
+            }}
+        </details>
     }
 }
 

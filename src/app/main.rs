@@ -3,6 +3,7 @@
 //! Screens hold no sums: what is said and to how many digits is decided in `pattywright::sheet`.
 
 mod desk;
+mod evidence;
 mod field;
 mod formula;
 mod house;

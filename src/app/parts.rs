@@ -1,5 +1,6 @@
 //! The two signatures, drawn: the bowl strip and the window rule; and the chips.
 
+use crate::evidence::Published;
 use leptos::prelude::*;
 use pattywright::sheet::formula::StripPart;
 use pattywright::sheet::rule::{Place, Rule};
@@ -92,6 +93,7 @@ pub fn RuleRow(rule: Rule) -> impl IntoView {
             <p>{rule.reading.meaning()}</p>
             <p>{rule.says}</p>
             <p class="soft">"The range: " {rule.source}</p>
+            {move || open.get().then(|| view! { <Published reading=rule.reading own=rule.value/> })}
         </div>
     }
 }

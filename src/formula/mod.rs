@@ -5,6 +5,7 @@
 //! Method text and pictures are left out on purpose: this is the sum, not the recipe card.
 
 mod batch;
+pub mod evidence;
 mod kitchen;
 mod profile;
 mod reading;

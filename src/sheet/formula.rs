@@ -3,7 +3,7 @@
 use super::rule::{Place, Rule};
 use super::{Figure, capital};
 use crate::formula::{Formula, Kitchen, Reading, Weighed, WeighedLine};
-use crate::measure::{fixed, grams};
+use crate::measure::{Estimate, fixed, grams};
 use crate::pantry::{GramsFrom, Role};
 
 /// A line whose part of the doubt is under this is not worth a trip to the scale.
@@ -190,13 +190,18 @@ fn weigh_first(weighed: &Weighed, rules: &[Rule]) -> (Option<u32>, String) {
                 Reading::Hydration => "hydration".to_owned(),
                 other => other.name().to_lowercase(),
             };
-            (
-                Some(line.key),
-                format!(
-                    "Weigh the {} first: {part} of the doubt about {about} is its cup or spoon.",
-                    line.name.to_lowercase()
-                ),
-            )
+            let name = line.name.to_lowercase();
+            let mut says = format!("Weigh the {name} first: {part} of the doubt about {about} is its cup or spoon.");
+            // Lines are independent, so what is left of the variance is what the other lines bring.
+            if let Some(now) = rule.reading.of(weighed).value.estimate() {
+                let after = Estimate {
+                    sd: now.sd * (1.0 - share).max(0.0).sqrt(),
+                    ..now
+                };
+                let spread = |estimate| Figure::of(estimate, "").spread;
+                says.push_str(&format!(" Its {} then falls to about {}.", spread(now), spread(after)));
+            }
+            (Some(line.key), says)
         }
         _ => (None, String::new()),
     }

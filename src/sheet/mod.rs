@@ -3,7 +3,9 @@
 //! A sheet decides what is said and to how many digits. It holds no state and knows no browser.
 
 pub mod convert;
+pub mod evidence;
 pub mod formula;
+pub mod ladder;
 pub mod pantry;
 pub mod rescue;
 pub mod rule;

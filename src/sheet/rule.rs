@@ -25,6 +25,8 @@ pub struct Rule {
     pub name: &'static str,
     /// The figure.
     pub figure: Figure,
+    /// The same unrounded; none where it is not known.
+    pub value: Option<f64>,
     /// Where it lies.
     pub place: Place,
     /// The shaded range.
@@ -73,6 +75,7 @@ impl Rule {
             reading,
             name: reading.name(),
             figure,
+            value: estimate.map(|e| e.value),
             place,
             window: window.map(|(low, high)| (at(low), at(high))),
             tick: estimate.map(|e| at(e.value)),

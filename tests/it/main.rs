@@ -3,8 +3,10 @@
 
 mod balance;
 mod document;
+mod evidence;
 mod formula;
 mod heat;
+mod ladder;
 mod measure;
 mod merge;
 mod pantry;
