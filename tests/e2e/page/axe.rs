@@ -48,6 +48,11 @@ async fn check_everywhere(light: &str) {
     }
     cook.go("#formula").await;
     cook.press("All readings").await;
+    cook.press("What one more spoon does").await;
+    cook.wait("all('.ladder li').length > 5").await;
+    cook.touch("all('.rule')[1]").await;
+    cook.wait("all('.evidence__plot').length === 4").await;
+    look(&cook, &format!("published patties and levers, {light}"), &mut faults).await;
     cook.press("Clear it").await;
     cook.see("The demonstration is cleared.").await;
     look(&cook, &format!("the empty room with a message, {light}"), &mut faults).await;
