@@ -158,24 +158,29 @@ impl<'a> Bowl<'a> {
     pub fn demands(&self, wishes: &[Wish], style: Style, further: bool) -> Vec<Demand> {
         let mut demands: Vec<Demand> = wishes
             .iter()
-            .filter_map(|wish| match *wish {
-                Wish::Raise(reading) => self.wish(reading, true, style, further),
-                Wish::Lower(reading) => self.wish(reading, false, style, further),
+            .flat_map(|wish| match *wish {
+                Wish::Raise(reading) => [self.wish(reading, true, style, further), None],
+                Wish::Lower(reading) => [self.wish(reading, false, style, further), None],
+                Wish::Within(reading) => [true, false].map(|raise| self.wish(reading, raise, style, further)),
                 Wish::Thin(role, part) => {
                     let now = 100.0 * self.mix.by_role()[role.index()] / self.mix.total.value;
-                    (now > 0.0).then_some(Demand {
+                    let demand = (now > 0.0).then_some(Demand {
                         about: About::Share(role),
                         bound: now * (1.0 - part),
                         at_least: false,
                         wished: true,
-                    })
+                    });
+                    [demand, None]
                 }
             })
+            .flatten()
             .collect();
         for reading in [
             Reading::Hydration,
             Reading::Moisture,
             Reading::BinderShare,
+            Reading::PowderToTextured,
+            Reading::Protein,
             Reading::Fat,
             Reading::Salt,
         ] {
@@ -186,7 +191,9 @@ impl<'a> Bowl<'a> {
                 let wished = demands
                     .iter()
                     .any(|d| d.about == About::Reading(reading) && d.at_least == at_least);
-                if !wished {
+                // Salt that falls is the top-up's to mend, not the solver's.
+                let left_to_top_up = reading == Reading::Salt && at_least;
+                if !wished && !left_to_top_up {
                     demands.push(Demand {
                         about: About::Reading(reading),
                         bound: if at_least {
@@ -286,6 +293,8 @@ impl<'a> Bowl<'a> {
     }
 
     /// The additions that come nearest, and what stays outside all the same.
+    ///
+    /// Only wishes may be missed: what is right does not go wrong, and the binder never goes in dry.
     pub fn nearest(
         &self,
         candidates: &[Candidate],
@@ -294,7 +303,7 @@ impl<'a> Bowl<'a> {
         let nearest = self
             .program(candidates, demands)
             .ok()
-            .and_then(|program| program.nearest())
+            .and_then(|program| program.nearest(&demands.iter().map(|demand| demand.wished).collect::<Vec<_>>()))
             .ok_or(RescueProblem::NoAnswer)?;
         let add = self.additions(candidates, &nearest.x);
         let after = self.with(&add);

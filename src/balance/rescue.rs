@@ -105,9 +105,11 @@ impl std::fmt::Display for RescueProblem {
 /// # Errors
 /// [`RescueProblem`], each with a sentence that says what to do.
 pub fn rescue(kitchen: &Kitchen, formula: &Formula, left_g: f64, symptom: Symptom) -> Result<Rescue, RescueProblem> {
-    let left = Bowl::left(kitchen, formula, left_g)?;
+    let mut left = Bowl::left(kitchen, formula, left_g)?;
     let remedy = symptom.remedy();
     let style = remedy.style.or(left.mix.style).unwrap_or(Style::StandardPatty);
+    // Readings are shown against the windows that were aimed at.
+    left.mix.style = Some(style);
     let candidates = left.candidates(remedy.may_add);
     let demands = left.demands(remedy.wishes, style, false);
     let before = left.mix.readings();
@@ -124,9 +126,10 @@ pub fn rescue(kitchen: &Kitchen, formula: &Formula, left_g: f64, symptom: Sympto
     };
     if demands.iter().all(|demand| !demand.wished || left.meets(demand)) {
         let further = left.demands(remedy.wishes, style, true);
-        if let Some(add) = left.solve(&candidates, &further)? {
-            rescue.if_that_fails = add;
-        }
+        rescue.if_that_fails = match left.solve(&candidates, &further)? {
+            Some(add) => add,
+            None => left.nearest(&candidates, &further)?.0,
+        };
     } else {
         match left.solve(&candidates, &demands)? {
             Some(add) => {

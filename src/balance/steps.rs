@@ -3,18 +3,30 @@
 use super::bowl::WATER_TO_CARRY;
 use super::rescue::{Add, Rescue, Status};
 use super::symptom::Remedy;
+use crate::formula::{Reading, ReadingValue};
 use crate::measure::grams;
 use crate::pantry::Role;
 
 pub(super) fn steps(remedy: &Remedy, rescue: &Rescue) -> Vec<String> {
     let mut steps = vec![remedy.check_first.to_owned(), remedy.action.to_owned()];
+    let outside = outside(&rescue.before);
     let add = if rescue.status == Status::NotNeeded {
-        steps.push("Every reading that matters here is in its window, so nothing needs adding yet.".into());
+        steps.push(if outside.is_empty() {
+            "Every reading is in its window, so nothing needs adding yet.".into()
+        } else {
+            format!(
+                "What usually causes this is in its window, so nothing needs adding yet. Off for another reason: {}.",
+                outside.join(", ")
+            )
+        });
         if !rescue.if_that_fails.is_empty() {
             steps.push("If it still fails, add a small step:".into());
         }
         &rescue.if_that_fails
     } else {
+        if !outside.is_empty() {
+            steps.push(format!("Off now: {}.", outside.join(", ")));
+        }
         &rescue.add
     };
     steps.extend(how_to_add(add));
@@ -25,6 +37,24 @@ pub(super) fn steps(remedy: &Remedy, rescue: &Rescue) -> Vec<String> {
         ));
     }
     steps
+}
+
+/// What stands outside its window: "hydration (high)".
+fn outside(before: &[(Reading, ReadingValue)]) -> Vec<String> {
+    before
+        .iter()
+        .filter_map(|(reading, value)| {
+            let (now, window) = (value.value.estimate()?.value, value.window?);
+            let side = if now < window.low {
+                "low"
+            } else if now > window.high {
+                "high"
+            } else {
+                return None;
+            };
+            Some(format!("{} ({side})", reading.name().to_lowercase()))
+        })
+        .collect()
 }
 
 /// How each addition goes in; the binder never dry into wet.

@@ -46,6 +46,8 @@ pub(super) enum Wish {
     Raise(Reading),
     /// Bring the reading down to its window.
     Lower(Reading),
+    /// Bring the reading into its window from either side.
+    Within(Reading),
     /// Bring a role's share down by a part of itself, for what has no window.
     Thin(Role, f64),
 }
@@ -73,7 +75,7 @@ pub(super) struct Remedy {
 
 use Reading::{BinderInWaterPhase, BinderShare, Fat, Hydration, Moisture, PowderToTextured, Salt};
 use Role::{Binder, Liquid, Powder, Textured};
-use Wish::{Lower, Raise, Thin};
+use Wish::{Lower, Raise, Thin, Within};
 
 impl Symptom {
     /// Every symptom, in the order of the evening.
@@ -133,8 +135,8 @@ impl Symptom {
                 avoid: "Dry methylcellulose straight into the bowl: it lumps.",
                 rest_min: 30,
                 style: None,
-                wishes: &[Raise(BinderShare), Raise(Moisture), Raise(Hydration)],
-                may_add: &[Binder, Liquid],
+                wishes: &[Raise(BinderShare), Within(Moisture), Within(Hydration)],
+                may_add: &[Binder, Liquid, Powder, Textured],
             },
             Symptom::BreaksInPan => &Remedy {
                 id: "breaks_in_pan",
@@ -145,7 +147,12 @@ impl Symptom {
                 avoid: "Pressing it, or moving it early.",
                 rest_min: 30,
                 style: None,
-                wishes: &[Raise(BinderShare), Raise(BinderInWaterPhase), Lower(Moisture)],
+                wishes: &[
+                    Raise(BinderShare),
+                    Raise(BinderInWaterPhase),
+                    Lower(Moisture),
+                    Lower(Hydration),
+                ],
                 may_add: &[Binder, Powder, Textured, Liquid],
             },
             Symptom::BreaksWhenTurned => &Remedy {
@@ -157,8 +164,13 @@ impl Symptom {
                 avoid: "Turning it to look.",
                 rest_min: 30,
                 style: None,
-                wishes: &[Raise(BinderShare), Raise(BinderInWaterPhase)],
-                may_add: &[Binder, Powder, Liquid],
+                wishes: &[
+                    Raise(BinderShare),
+                    Raise(BinderInWaterPhase),
+                    Lower(Moisture),
+                    Lower(Hydration),
+                ],
+                may_add: &[Binder, Powder, Textured, Liquid],
             },
             Symptom::ThinOnesBreak => &Remedy {
                 id: "thin_ones_break",
@@ -169,8 +181,13 @@ impl Symptom {
                 avoid: "More water alone.",
                 rest_min: 30,
                 style: Some(Style::ThinPatty),
-                wishes: &[Raise(BinderShare), Raise(PowderToTextured), Raise(Moisture)],
-                may_add: &[Binder, Powder, Liquid],
+                wishes: &[
+                    Raise(BinderShare),
+                    Raise(PowderToTextured),
+                    Within(Moisture),
+                    Within(Hydration),
+                ],
+                may_add: &[Binder, Powder, Textured, Liquid],
             },
             Symptom::FallsApartCooling => &Remedy {
                 id: "falls_apart_cooling",

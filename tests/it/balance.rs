@@ -1,6 +1,7 @@
 //! The rescue: laws it may never break.
 
-use pattywright::balance::{RescueProblem, Status, Symptom, apply, rescue};
+use pattywright::balance::solver::{Outcome, Program};
+use pattywright::balance::{Add, Rescue, RescueProblem, Status, Symptom, apply, rescue};
 use pattywright::document::{Document, read};
 use pattywright::pantry::Role;
 use proptest::prelude::*;
@@ -123,16 +124,257 @@ fn impossible_leftovers_are_refused() {
     }
 }
 
+/// The mix of this style with these lines; amounts as typed.
+fn mix(lines: &[(&str, &str)]) -> Document {
+    let lines: Vec<String> = lines
+        .iter()
+        .map(|(ingredient, amount)| format!(r#"{{"ingredient":"{ingredient}","amount":"{amount}"}}"#))
+        .collect();
+    let text = format!(
+        r#"{{"format":"pattywright/1","formulas":[{{"id":"mix","name":"Mix","style":"standard_patty","lines":[{}]}}]}}"#,
+        lines.join(",")
+    );
+    read(&text).unwrap().document
+}
+
+fn advise(document: &Document, symptom: Symptom) -> Rescue {
+    rescue(&document.kitchen(), &document.formulas[0], 400.0, symptom).unwrap()
+}
+
+fn role_grams(add: &[Add], role: Role) -> f64 {
+    add.iter().filter(|add| add.role == role).map(|add| add.grams).sum()
+}
+
+/// A mix that shows the cause of a symptom: what must go in, and what must not.
+#[track_caller]
+fn check_remedy(symptom: Symptom, lines: &[(&str, &str)], wanted: &[Role], unwanted: &[Role]) {
+    let rescued = advise(&mix(lines), symptom);
+    assert_eq!(rescued.status, Status::Reached, "{symptom:?}: {:?}", rescued.clash);
+    for role in wanted {
+        assert!(
+            role_grams(&rescued.add, *role) > 0.0,
+            "{symptom:?} wants {role:?}: {:?}",
+            rescued.add
+        );
+    }
+    for role in unwanted {
+        assert!(
+            role_grams(&rescued.add, *role) == 0.0,
+            "{symptom:?} without {role:?}: {:?}",
+            rescued.add
+        );
+    }
+}
+
+/// Causes and remedies: common practice, no source, except where the module names one.
+#[test]
+fn every_symptom_gets_what_its_cause_asks_for() {
+    let (soy, pea, water, binder, oil, salt) = (
+        "tvp_soy_granules",
+        "pea_protein_isolate",
+        "water",
+        "methylcellulose",
+        "coconut_oil",
+        "table_salt",
+    );
+    let plain = |binder_g, water_g, oil_g| {
+        [
+            (soy, "150 g"),
+            (pea, "30 g"),
+            (water, water_g),
+            (binder, binder_g),
+            (oil, oil_g),
+            (salt, "7 g"),
+        ]
+    };
+    let weak = plain("4 g", "385 g", "60 g");
+    check_remedy(Symptom::CrumblesForming, &weak, &[Role::Binder], &[Role::Textured]);
+    check_remedy(Symptom::BreaksInPan, &weak, &[Role::Binder], &[]);
+    check_remedy(Symptom::BreaksWhenTurned, &weak, &[Role::Binder], &[]);
+    check_remedy(
+        Symptom::ThinOnesBreak,
+        &plain("7 g", "385 g", "60 g"),
+        &[Role::Binder],
+        &[],
+    );
+    let no_powder = [
+        (soy, "150 g"),
+        (water, "375 g"),
+        (binder, "9 g"),
+        (oil, "60 g"),
+        (salt, "7 g"),
+    ];
+    check_remedy(Symptom::FallsApartCooling, &no_powder, &[Role::Powder], &[Role::Binder]);
+    let wet = plain("11 g", "520 g", "60 g");
+    check_remedy(Symptom::CrumblesForming, &wet, &[Role::Textured], &[Role::Liquid]);
+    check_remedy(Symptom::StickyWet, &wet, &[Role::Textured], &[Role::Liquid]);
+    check_remedy(Symptom::Mushy, &wet, &[Role::Textured], &[Role::Liquid]);
+    check_remedy(
+        Symptom::Gummy,
+        &plain("20 g", "385 g", "60 g"),
+        &[Role::Liquid],
+        &[Role::Binder],
+    );
+    check_remedy(
+        Symptom::Dry,
+        &plain("9 g", "250 g", "60 g"),
+        &[Role::Liquid],
+        &[Role::Textured],
+    );
+    check_remedy(
+        Symptom::Greasy,
+        &plain("9 g", "385 g", "140 g"),
+        &[Role::Textured, Role::Liquid],
+        &[Role::Fat],
+    );
+    let salty = [
+        (soy, "150 g"),
+        (pea, "30 g"),
+        (water, "385 g"),
+        (binder, "9 g"),
+        (oil, "60 g"),
+        (salt, "14 g"),
+    ];
+    check_remedy(
+        Symptom::TooSalty,
+        &salty,
+        &[Role::Textured, Role::Liquid],
+        &[Role::Seasoning],
+    );
+    let dark = [
+        (soy, "150 g"),
+        (pea, "30 g"),
+        (water, "385 g"),
+        (binder, "9 g"),
+        (oil, "60 g"),
+        ("cocoa_powder", "9 g"),
+    ];
+    check_remedy(
+        Symptom::TooDark,
+        &dark,
+        &[Role::Textured, Role::Liquid],
+        &[Role::Colour],
+    );
+}
+
+#[test]
+fn what_is_off_is_named_and_never_called_right() {
+    let wet = mix(&[
+        ("tvp_soy_granules", "120 g"),
+        ("pea_protein_isolate", "53 g"),
+        ("water", "400 g"),
+        ("methylcellulose", "7 g"),
+        ("table_salt", "6 g"),
+        ("coconut_oil", "60 g"),
+    ]);
+    let crumbles = advise(&wet, Symptom::CrumblesForming);
+    assert_eq!(crumbles.status, Status::Reached);
+    assert!(
+        crumbles.steps.iter().any(|step| step.contains("hydration (high)")),
+        "{:?}",
+        crumbles.steps
+    );
+    let dry = advise(&wet, Symptom::Dry);
+    assert_eq!(dry.status, Status::NotNeeded);
+    assert!(
+        dry.steps.iter().any(|step| step.contains("hydration (high)")),
+        "{:?}",
+        dry.steps
+    );
+}
+
+/// Worked case: 800 g at 1.0 % binder and 58 % water, wanted 1.8 % and 60 %: 858.6 g in all, 7.46 g of binder and 51.2 g of water.
+/// Source: the algebra `T = M(1 − m₀ − w₀)/(1 − m₁ − w₁)`, done by hand.
+#[test]
+fn the_closed_form_and_the_program_agree() {
+    let (mass, binder, water, more_binder, more_water) = (800.0, 0.010, 0.58, 0.018, 0.60);
+    let total = mass * (1.0 - binder - water) / (1.0 - more_binder - more_water);
+    let by_hand = [more_binder * total - binder * mass, more_water * total - water * mass];
+    let mut program = Program::new(2);
+    for column in 0..2 {
+        program.set_cost(column, 1.0).unwrap();
+        program.set_bounds(column, 0.0, f64::INFINITY).unwrap();
+    }
+    // Share at least: (1 − s)·x − s·w ≥ s·M − what is there.
+    let short_of_binder = more_binder * mass - binder * mass;
+    let short_of_water = more_water * mass - water * mass;
+    program
+        .add_row(&[1.0 - more_binder, -more_binder], short_of_binder, f64::INFINITY)
+        .unwrap();
+    program
+        .add_row(&[-more_water, 1.0 - more_water], short_of_water, f64::INFINITY)
+        .unwrap();
+    let Outcome::Optimal { x, .. } = program.solve() else {
+        panic!("it can be reached");
+    };
+    for ((x, hand), printed) in x.iter().zip(by_hand).zip([7.46, 51.2]) {
+        assert!((x - hand).abs() < 1e-9, "{x} against {hand}");
+        assert!((x / printed - 1.0).abs() < 1e-3, "{x} against {printed}");
+    }
+}
+
+/// Shares of seasoning and colour stay within 5 % of what they were, with the top-up in.
+#[test]
+fn the_flavour_is_kept() {
+    let document = mix(&[
+        ("tvp_soy_granules", "150 g"),
+        ("water", "250 g"),
+        ("methylcellulose", "3 g"),
+        ("coconut_oil", "60 g"),
+        ("table_salt", "7 g"),
+        ("cocoa_powder", "5 g"),
+    ]);
+    let kitchen = document.kitchen();
+    let before = kitchen.weigh(&document.formulas[0]);
+    let mut topped_up = 0;
+    for symptom in Symptom::ALL {
+        let rescued = advise(&document, symptom);
+        topped_up += usize::from(!rescued.top_up.is_empty());
+        let all: Vec<Add> = rescued.add.iter().chain(&rescued.top_up).cloned().collect();
+        let after = apply(&kitchen, &document.formulas[0], 400.0, &all, "", "").unwrap();
+        let after = kitchen.weigh(&after);
+        for (line, was) in after.lines.iter().zip(&before.lines) {
+            if matches!(line.role, Role::Seasoning | Role::Colour) {
+                let kept = after.share(line).unwrap() / before.share(was).unwrap();
+                // The formula keeps hundredths of a gram.
+                assert!((0.949..=1.051).contains(&kept), "{symptom:?} {}: {kept}", line.name);
+            }
+        }
+    }
+    assert!(topped_up > 0);
+}
+
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(64))]
     #[test]
-    fn nothing_is_ever_taken_out(granules in 20.0..300.0f64, water in 20.0..900.0f64, binder in 0.1..40.0f64, fat in 1.0..200.0f64) {
+    fn laws_hold_for_any_mix(granules in 20.0..300.0f64, water in 20.0..900.0f64, binder in 0.1..40.0f64, fat in 1.0..200.0f64) {
         let document = bowl(granules, water, binder, fat);
+        let kitchen = document.kitchen();
         for symptom in Symptom::ALL {
-            if let Ok(rescued) = rescue(&document.kitchen(), &document.formulas[0], 500.0, symptom) {
-                prop_assert!(rescued.add.iter().chain(&rescued.if_that_fails).chain(&rescued.top_up).all(|add| add.grams > 0.0));
-                prop_assert!(rescued.status != Status::NotNeeded || rescued.add.is_empty());
+            let Ok(rescued) = rescue(&kitchen, &document.formulas[0], 500.0, symptom) else { continue };
+            prop_assert!(rescued.add.iter().chain(&rescued.if_that_fails).chain(&rescued.top_up).all(|add| add.grams > 0.0));
+            prop_assert!(rescued.status != Status::NotNeeded || rescued.add.is_empty());
+            prop_assert_eq!(rescued.status == Status::OutOfReach, !rescued.clash.is_empty());
+            for add in [&rescued.add, &rescued.if_that_fails] {
+                let carried = role_grams(add, Role::Liquid) / 6.0 + role_grams(add, Role::Fat) / 2.0;
+                let dry = role_grams(add, Role::Binder) - carried;
+                prop_assert!(dry <= 1e-3 * 500.0, "{:?}: {} g of binder would go in dry", symptom, dry);
             }
+            // What was right stays right; salt is the top-up's to mend.
+            for ((reading, was), (_, is)) in rescued.before.iter().zip(&rescued.after) {
+                let guarded = matches!(reading.id(), "hydration" | "moisture" | "binder_share" | "powder_to_textured" | "protein" | "fat");
+                if let (true, Some(was), Some(is), Some(window)) = (guarded, was.value.estimate(), is.value.estimate(), was.window)
+                    && (window.low..=window.high).contains(&was.value)
+                {
+                    let slack = 1e-3 * (window.high - window.low);
+                    prop_assert!((window.low - slack..=window.high + slack).contains(&is.value), "{:?}: {} left its window: {} to {}", symptom, reading.name(), was.value, is.value);
+                }
+            }
+            let half = rescue(&kitchen, &document.formulas[0], 250.0, symptom).unwrap();
+            let sum = |add: &[Add]| add.iter().map(|add| add.grams).sum::<f64>();
+            prop_assert!((sum(&rescued.add) - 2.0 * sum(&half.add)).abs() < 1e-3 * 500.0);
+            let after = apply(&kitchen, &document.formulas[0], 500.0, &rescued.add, "", "").unwrap();
+            prop_assert!((kitchen.weigh(&after).total.value - 500.0 - sum(&rescued.add)).abs() < 0.5, "mass balance");
         }
     }
 }

@@ -12,14 +12,14 @@ pub struct Nearest {
 }
 
 impl Program {
-    /// Finds the `x` that keeps all columns within their limits and misses the rows by least in all;
-    /// among equally near ones, the cheapest.
+    /// Finds the `x` that keeps all columns and firm rows within their limits and misses the `soft` rows by least in all;
+    /// among equally near ones, the cheapest. `soft` names row by row what may be missed; rows beyond its end are firm.
     ///
     /// Each row's miss is divided by the row's largest coefficient,
     /// so that it counts in units of the column that moves the row most.
-    /// `None` is [`Outcome::GaveUp`].
-    pub fn nearest(&self) -> Option<Nearest> {
-        let elastic = self.elastic();
+    /// `None` where the firm rows clash, and for [`Outcome::GaveUp`].
+    pub fn nearest(&self, soft: &[bool]) -> Option<Nearest> {
+        let elastic = self.elastic(soft);
         let Outcome::Optimal { mut x, cost: miss } = elastic.solve() else {
             return None;
         };
@@ -45,9 +45,9 @@ impl Program {
         })
     }
 
-    /// The same program, in which two more columns per row make up for what it lacks and take off what it exceeds,
+    /// The same program, in which two more columns per soft row make up for what it lacks and take off what it exceeds,
     /// and only they cost anything.
-    fn elastic(&self) -> Program {
+    fn elastic(&self, soft: &[bool]) -> Program {
         let mut elastic = Program::new(self.columns.len() + 2 * self.rows.len());
         elastic.columns[..self.columns.len()].copy_from_slice(&self.columns);
         for (i, (row, limits)) in self.rows.iter().enumerate() {
@@ -55,8 +55,10 @@ impl Program {
             let (lacks, exceeds) = (self.columns.len() + 2 * i, self.columns.len() + 2 * i + 1);
             let mut coefficients = row.clone();
             coefficients.resize(elastic.costs.len(), 0.0);
-            coefficients[lacks] = if size == 0.0 { 1.0 } else { size };
-            coefficients[exceeds] = -coefficients[lacks];
+            if soft.get(i) == Some(&true) {
+                coefficients[lacks] = if size == 0.0 { 1.0 } else { size };
+                coefficients[exceeds] = -coefficients[lacks];
+            }
             elastic.costs[lacks] = 1.0;
             elastic.costs[exceeds] = 1.0;
             elastic.rows.push((coefficients, *limits));
