@@ -18,7 +18,7 @@
 //! Before the walk, rows, columns and limits are measured in units of their own (`scaling`).
 //!
 //! Limits count as kept within 1e-9 of themselves (at least 1e-9 of a typical limit) in those units,
-//! and cost as least when no slope exceeds 1e-9 of the largest cost.
+//! and cost as least when no slope exceeds 1e-12 of the largest cost.
 //!
 //! Left out on purpose: whole numbers, sparse storage, warm starts.
 //!

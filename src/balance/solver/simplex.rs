@@ -7,7 +7,7 @@ pub(super) const WITHIN: f64 = 1e-9;
 /// How far a step may carry a value beyond its limit for the sake of a larger divisor; well below [`WITHIN`].
 const SLACK: f64 = 1e-10;
 /// A slope nearer zero than this is level: no gain is seen in following it.
-pub(super) const LEVEL: f64 = 1e-9;
+pub(super) const LEVEL: f64 = 1e-12;
 /// A variable that moves less than this per unit of step is taken to stand still.
 const STILL: f64 = 1e-9;
 /// A step shorter than this makes no progress.

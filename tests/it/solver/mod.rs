@@ -1,0 +1,181 @@
+//! The linear program solver, held to brute force, to an independent solver from the registry, and to its own proofs.
+//!
+//! Every answer is checked against the program itself: limits kept, cost least (asking for less must clash, with a proof
+//! that adds up), and clashes proved and irreducible.
+
+mod case;
+mod random;
+
+use case::{Case, NONE, check_against_microlp, check_alone, check_irreducible, sum};
+use proptest::prelude::*;
+use random::{Dice, badly_scaled, degenerate, feasible, infeasible, ragged};
+
+/// Solves 400 seeded programs of one kind with both solvers; returns how many were within reach, out of it, unbounded.
+#[track_caller]
+fn check_many(kind: fn(&mut Dice, usize, usize) -> Case, provable: f64) -> [usize; 3] {
+    let mut counts = [0; 3];
+    for seed in 0..400 {
+        let mut dice = Dice(seed);
+        // Every fortieth is as large as programs get here.
+        let (columns, rows) = if seed % 40 == 39 {
+            (80, 59)
+        } else {
+            (dice.whole(1, 16) as usize, dice.whole(0, 12) as usize)
+        };
+        let case = kind(&mut dice, columns, rows);
+        match check_against_microlp(&case, provable) {
+            Ok(_) => counts[0] += 1,
+            Err("out of reach") => {
+                counts[1] += 1;
+                check_irreducible(&case);
+            }
+            Err("unbounded") => counts[2] += 1,
+            Err(other) => panic!("{other} in {case:?}"),
+        }
+    }
+    counts
+}
+
+#[test]
+fn feasible_programs_cost_the_same_by_microlp() {
+    let [within, out, unbounded] = check_many(feasible, 1e-6);
+    assert!(
+        200 <= within && out == 0,
+        "{within} within reach, {out} out, {unbounded} unbounded"
+    );
+}
+
+#[test]
+fn infeasible_programs_are_out_of_reach_by_microlp_too() {
+    assert_eq!(check_many(infeasible, 1e-6), [0, 400, 0]);
+}
+
+#[test]
+fn degenerate_programs_cost_the_same_by_microlp() {
+    let [within, out, unbounded] = check_many(degenerate, 1e-6);
+    assert!(
+        200 <= within && out == 0,
+        "{within} within reach, {out} out, {unbounded} unbounded"
+    );
+}
+
+#[test]
+fn badly_scaled_programs_end_the_same_by_microlp() {
+    let [within, out, unbounded] = check_many(badly_scaled, 1e-6);
+    assert!(
+        150 <= within && 80 <= out && 40 <= unbounded,
+        "{within} within reach, {out} out, {unbounded} unbounded"
+    );
+}
+
+#[test]
+fn ragged_programs_cost_the_same_by_microlp() {
+    let [within, out, unbounded] = check_many(ragged, 1e-4);
+    assert!(
+        200 <= within && out == 0,
+        "{within} within reach, {out} out, {unbounded} unbounded"
+    );
+}
+
+/// The least cost over all corners of a box cut by rows, found by trying every choice of limits that meet in one point.
+fn by_brute_force(case: &Case) -> Option<f64> {
+    let columns = case.costs.len();
+    let mut planes: Vec<(Vec<f64>, f64)> = Vec::new();
+    for (j, &(low, high)) in case.columns.iter().enumerate() {
+        let mut unit = vec![0.0; columns];
+        unit[j] = 1.0;
+        planes.extend([(unit.clone(), low), (unit, high)]);
+    }
+    for (row, low, high) in &case.rows {
+        planes.extend(
+            [low, high]
+                .into_iter()
+                .filter(|limit| limit.is_finite())
+                .map(|limit| (row.clone(), *limit)),
+        );
+    }
+    let mut chosen: Vec<usize> = (0..columns).collect();
+    let mut least: Option<f64> = None;
+    loop {
+        let corner = meeting_point(&chosen.iter().map(|i| planes[*i].clone()).collect::<Vec<_>>());
+        if let Some(x) = corner.filter(|x| is_within(case, x)) {
+            let cost = sum(&case.costs, &x);
+            least = Some(least.map_or(cost, |least| least.min(cost)));
+        }
+        // The next choice of so many planes, in order.
+        let Some(place) = (0..columns).rev().find(|k| chosen[*k] < planes.len() - columns + k) else {
+            return least;
+        };
+        chosen[place] += 1;
+        for k in place + 1..columns {
+            chosen[k] = chosen[k - 1] + 1;
+        }
+    }
+}
+
+fn is_within(case: &Case, x: &[f64]) -> bool {
+    let slack = 1e-9;
+    let columns = x.iter().zip(&case.columns);
+    columns
+        .into_iter()
+        .all(|(x, (low, high))| low - slack <= *x && *x <= high + slack)
+        && case.rows.iter().all(|(row, low, high)| {
+            let value = sum(row, x);
+            low - slack <= value && value <= high + slack
+        })
+}
+
+/// Gaussian elimination with row exchange; none where the planes do not meet in one point.
+fn meeting_point(planes: &[(Vec<f64>, f64)]) -> Option<Vec<f64>> {
+    let count = planes.len();
+    let mut rows: Vec<Vec<f64>> = planes
+        .iter()
+        .map(|(row, limit)| [row.as_slice(), &[*limit]].concat())
+        .collect();
+    for column in 0..count {
+        let pivot = (column..count).max_by(|a, b| rows[*a][column].abs().total_cmp(&rows[*b][column].abs()))?;
+        rows.swap(column, pivot);
+        if rows[column][column].abs() < 1e-9 {
+            return None;
+        }
+        for other in (0..count).filter(|other| *other != column) {
+            let factor = rows[other][column] / rows[column][column];
+            let taken = rows[column].clone();
+            for (value, taken) in rows[other].iter_mut().zip(taken) {
+                *value -= factor * taken;
+            }
+        }
+    }
+    Some((0..count).map(|i| rows[i][count] / rows[i][i]).collect())
+}
+
+fn small_case() -> impl Strategy<Value = Case> {
+    (1..=3usize, 0..=4usize).prop_flat_map(|(columns, rows)| {
+        let number = |low: i32, high: i32| (low..=high).prop_map(f64::from);
+        let limits = (number(-4, 4), number(0, 5)).prop_map(|(low, span)| (low, low + span));
+        let row_limits = (number(-9, 9), number(0, 9), 0..3u8).prop_map(|(low, span, kind)| match kind {
+            0 => (low, low + span),
+            1 => (low, NONE),
+            _ => (-NONE, low),
+        });
+        let row = (proptest::collection::vec(number(-3, 3), columns), row_limits)
+            .prop_map(|(row, (low, high))| (row, low, high));
+        (
+            proptest::collection::vec(number(-5, 5), columns),
+            proptest::collection::vec(limits, columns),
+            proptest::collection::vec(row, rows),
+        )
+            .prop_map(|(costs, columns, rows)| Case { costs, columns, rows })
+    })
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(2000))]
+    #[test]
+    fn small_programs_cost_the_same_by_brute_force(case in small_case()) {
+        match (check_alone(&case, 1e-6), by_brute_force(&case)) {
+            (Ok(ours), Some(theirs)) => prop_assert!((ours - theirs).abs() < 1e-7, "{} against {}", ours, theirs),
+            (ours, theirs) => prop_assert_eq!(ours.err(), theirs.is_none().then_some("out of reach")),
+        }
+    }
+}
