@@ -10,6 +10,7 @@ mod density;
 mod entry;
 mod listed;
 mod nutrients;
+mod piece;
 mod role;
 mod search;
 

@@ -1,6 +1,6 @@
 //! The saved format, bad input, merging, pasted lists.
 
-use pattywright::document::{Document, Understood, evaluate, paste, read};
+use pattywright::document::{Understood, evaluate, paste, read};
 use pattywright::measure::Cup;
 use pattywright::pantry::Pantry;
 use proptest::prelude::*;
