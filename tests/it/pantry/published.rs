@@ -14,7 +14,6 @@ struct Row {
     quantity: String,
     unit: String,
     grams: String,
-    source_dataset: String,
     note: String,
 }
 
