@@ -31,7 +31,7 @@ mod report;
 
 pub use evaluate::evaluate;
 pub use merge::{Copied, Merged, merge};
-pub use paste::{PasteProblem, Pasted, Understood, paste};
+pub use paste::{LONGEST_PASTE, PasteProblem, Pasted, Understood, paste};
 pub use question::Question;
 pub use report::{Answer, FormulaReport, LineReport, Problem, ReadingReport, Report};
 

@@ -9,6 +9,7 @@ mod convert;
 mod density;
 mod entry;
 mod listed;
+mod names;
 mod nutrients;
 mod piece;
 mod role;

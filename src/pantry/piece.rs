@@ -3,6 +3,7 @@
 //! Only published pieces count. A number with no word is a whole piece of middling size, where the table has one;
 //! otherwise nothing is guessed, and the line asks for a unit.
 
+use super::names::{Names, words};
 use super::{Ingredient, Pantry, PublishedMeasure};
 use crate::measure::Estimate;
 
@@ -36,7 +37,8 @@ impl Pantry<'_> {
 /// How loosely a published piece fits the words asked for, less is closer; `None` where it does not.
 fn looseness(measure: &PublishedMeasure, asked: &[String], names: &Names) -> Option<(usize, usize, bool)> {
     let plain = measure.text.split('(').next().unwrap_or_default();
-    let text: Vec<String> = words(plain).collect();
+    // Figures say nothing about which piece it is: "roll 1 serving".
+    let text: Vec<String> = words(plain).filter(|word| word.contains(char::is_alphabetic)).collect();
     let fits = asked
         .iter()
         .all(|word| text.contains(word) || names.words.contains(word));
@@ -51,33 +53,4 @@ fn looseness(measure: &PublishedMeasure, asked: &[String], names: &Names) -> Opt
         .count();
     // With nothing but the ingredient's own name to go by, a slice or a head is as likely as the whole.
     (fits && (told || telling == 0)).then(|| (telling, beyond.count(), !text.iter().any(middling)))
-}
-
-/// What the ingredient is called.
-struct Names {
-    /// Every word of every name.
-    words: Vec<String>,
-    /// The word of each name that says what it is: "garlic clove", "burger bun", "lettuce, green leaf".
-    things: Vec<String>,
-}
-
-impl Names {
-    fn of(ingredient: &Ingredient) -> Names {
-        let listed = ingredient.row().map(|row| (row.aliases, [row.kitchen_name, row.name]));
-        let (aliases, names) = listed.unzip();
-        let names = names.into_iter().flatten().chain([ingredient.name()]);
-        let all: Vec<&str> = aliases.into_iter().flatten().copied().chain(names).collect();
-        let thing = |name: &&str| words(name.split(',').next().unwrap_or_default()).last();
-        Names {
-            words: all.iter().flat_map(|name| words(name)).collect(),
-            things: all.iter().filter_map(thing).collect(),
-        }
-    }
-}
-
-/// Words in lower case and in the singular; figures say nothing about which piece it is.
-fn words(text: &str) -> impl Iterator<Item = String> + '_ {
-    text.split(|c: char| !c.is_alphanumeric())
-        .filter(|word| word.contains(char::is_alphabetic))
-        .map(|word| word.trim_end_matches('s').to_lowercase())
 }

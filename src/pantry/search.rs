@@ -98,6 +98,10 @@ fn word_distance(typed: &str, name: &str) -> Option<usize> {
     }
     let letters = typed.chars().count();
     let slips = if letters >= 8 { 2 } else { usize::from(letters >= 4) };
+    // Words of very different lengths are more slips apart than that, and need no looking at.
+    if letters.abs_diff(name.chars().count()) > slips {
+        return None;
+    }
     let distance = strsim::osa_distance(typed, name);
     (distance <= slips).then_some(distance * 2)
 }
