@@ -96,6 +96,45 @@ fn a_circle_is_refused_with_its_path() {
     assert!(why.contains("Mix → Fat → Mix"), "{why}");
 }
 
+/// Formulas that name each other: formula `i` has lines for each of `within(i)`.
+fn nested(count: usize, within: impl Fn(usize) -> Vec<usize>) -> Document {
+    let formula = |i: usize| {
+        let inner = within(i)
+            .into_iter()
+            .map(|i| format!(r#"{{"formula":"f{i}","amount":"1 batch"}}"#));
+        let lines: Vec<String> = [line("water", "1 g")].into_iter().chain(inner).collect();
+        format!(r#",{{"id":"f{i}","name":"F{i}","lines":[{}]}}"#, lines.join(","))
+    };
+    document(
+        r#"{"formula":"f0","amount":"1 batch"}"#,
+        &(0..count).map(formula).collect::<String>(),
+    )
+}
+
+#[test]
+fn a_formula_named_by_many_lines_is_weighed_once() {
+    // A chain in which each names the next twice has 2^16 ways through it.
+    let doubled = nested(17, |i| if i < 16 { vec![i + 1; 2] } else { Vec::new() });
+    let mix = doubled.kitchen().weigh(&doubled.formulas[0]);
+    assert!(
+        (mix.total.value - (2f64.powi(17) - 1.0)).abs() < 1e-6,
+        "{}",
+        mix.total.value
+    );
+    // Where each of sixty names all the others, there are more ways than atoms.
+    let tangled = nested(60, |i| (0..60).filter(|other| *other != i).collect());
+    let mix = tangled.kitchen().weigh(&tangled.formulas[0]);
+    let why = mix.lines[0].amount.as_ref().unwrap_err().to_string();
+    assert!(
+        why.contains("cannot contain itself") || why.contains("too many others"),
+        "{why}"
+    );
+    let deep = nested(2_000 - 1, |i| if i < 1_998 { vec![i + 1] } else { Vec::new() });
+    let mix = deep.kitchen().weigh(&deep.formulas[0]);
+    let why = mix.lines[0].amount.as_ref().unwrap_err().to_string();
+    assert!(why.contains("“F19” is a formula within too many others"), "{why}");
+}
+
 #[test]
 fn patties_of_two_weights_set_the_batch() {
     let mix = weighed(&[("tvp_soy_granules", "100 g"), ("water", "250 g")]);
