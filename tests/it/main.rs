@@ -5,6 +5,8 @@ mod balance;
 mod document;
 mod formula;
 mod heat;
+#[path = "../fuzz/laws.rs"]
+mod laws;
 mod measure;
 mod merge;
 mod pantry;
