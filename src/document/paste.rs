@@ -3,7 +3,7 @@
 use super::MOST_LINES;
 use crate::formula::Line;
 use crate::measure::{Measure, read, take};
-use crate::pantry::{Ingredient, Pantry, SURE, search};
+use crate::pantry::{Index, Ingredient, Match, Pantry, SURE};
 
 /// One pasted line, read.
 #[derive(Clone, PartialEq, Debug)]
@@ -85,21 +85,43 @@ pub fn paste(pantry: &Pantry, text: &str) -> Result<Vec<Pasted>, PasteProblem> {
     if lines.iter().map(|line| line.len()).sum::<usize>() > LONGEST_PASTE {
         return Err(PasteProblem::TooMuch);
     }
-    Ok(lines.into_iter().map(|line| read_line(pantry, line)).collect())
+    let shelf = Shelf {
+        pantry,
+        index: Index::of(pantry),
+    };
+    Ok(lines.into_iter().map(|line| read_line(&shelf, line)).collect())
 }
 
-fn read_line(pantry: &Pantry, text: &str) -> Pasted {
+/// The pantry, and its names for finding.
+struct Shelf<'a> {
+    pantry: &'a Pantry<'a>,
+    index: Index<'a>,
+}
+
+impl<'a> Shelf<'a> {
+    fn find(&self, name: &str) -> Option<Match<'a>> {
+        self.index.find(name, 1).into_iter().next()
+    }
+
+    /// Whether it is known what one such piece weighs; a piece is called by two words at most.
+    fn counts(&self, word: &str, name: &str) -> bool {
+        let known = |found: Match| self.pantry.piece(&found.ingredient, word).is_some();
+        word.split(' ').count() <= 2 && self.find(name).is_some_and(known)
+    }
+}
+
+fn read_line(shelf: &Shelf, text: &str) -> Pasted {
     let (beginning, beyond) = beginning(text);
     let body = without_number(without_bullet(beginning));
     let (plain, mut notes) = without_brackets(body);
     let (amount, rest) = match take(&plain) {
         Some((_, end)) => (without_of(plain[..end].trim()), plain[end..].trim()),
-        None => amount_at_end(pantry, &plain),
+        None => amount_at_end(shelf, &plain),
     };
     let rest = rest.trim_start_matches("of ").trim();
     let (name, after) = rest.split_once([',', ';']).unwrap_or((rest, ""));
-    let (amount, name) = with_counted_word(pantry, amount, name.trim());
-    let found = search(pantry, name, 1).into_iter().next();
+    let (amount, name) = with_counted_word(shelf, amount, name.trim());
+    let found = shelf.find(name);
     // The ingredient's own name stands in the line from here on; what it does not say is kept beside it.
     if found.as_ref().is_some_and(|found| !found.ingredient.goes_by(name)) {
         notes.insert(0, name.to_owned());
@@ -169,7 +191,7 @@ fn without_of(amount: &str) -> String {
 ///
 /// The earliest amount that runs to the end is taken; one with a figure before it is not, for it may be the end of that
 /// figure ("Flour 1 250 g").
-fn amount_at_end<'a>(pantry: &Pantry, text: &'a str) -> (String, &'a str) {
+fn amount_at_end<'a>(shelf: &Shelf, text: &'a str) -> (String, &'a str) {
     const BETWEEN: &str = " :–—-=|·….,;";
     // A decimal may begin with its point, but not after other points, which lead from name to amount.
     let begins = |c: char, before: char| match c {
@@ -188,7 +210,7 @@ fn amount_at_end<'a>(pantry: &Pantry, text: &'a str) -> (String, &'a str) {
         }
         let understood = read(&text[start..]).is_ok_and(|quantity| match quantity.measure {
             Measure::Unit(_) => true,
-            Measure::Count(word) => word.is_empty() || counts(pantry, &word, name),
+            Measure::Count(word) => word.is_empty() || shelf.counts(&word, name),
         });
         if understood {
             return (text[start..].to_owned(), name);
@@ -198,24 +220,15 @@ fn amount_at_end<'a>(pantry: &Pantry, text: &'a str) -> (String, &'a str) {
 }
 
 /// "2 cloves garlic": the counted word belongs to the amount where the pantry knows what one weighs.
-fn with_counted_word<'a>(pantry: &Pantry, amount: String, name: &'a str) -> (String, &'a str) {
+fn with_counted_word<'a>(shelf: &Shelf, amount: String, name: &'a str) -> (String, &'a str) {
     let bare = read(&amount).is_ok_and(|quantity| quantity.measure == Measure::Count(String::new()));
     if bare && let Some((word, rest)) = name.split_once(' ') {
         let rest = rest.trim_start_matches("of ").trim();
-        if counts(pantry, word.trim_end_matches('s'), rest) {
+        if shelf.counts(word.trim_end_matches('s'), rest) {
             return (format!("{amount} {word}"), rest);
         }
     }
     (amount, name)
-}
-
-/// Whether the pantry knows what one such piece of it weighs; a piece is called by two words at most.
-fn counts(pantry: &Pantry, word: &str, name: &str) -> bool {
-    let known = |ingredient| pantry.piece(&ingredient, word).is_some();
-    word.split(' ').count() <= 2
-        && search(pantry, name, 1)
-            .first()
-            .is_some_and(|found| known(found.ingredient))
 }
 
 /// The published cut that the line names, wherever it stands: "granules (coarse)".

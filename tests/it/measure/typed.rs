@@ -370,6 +370,8 @@ fn a_recipe_line_gives_up_its_quantity() {
     check_take("1 400 g tin", "nothing");
     check_take("0 g flour", "nothing");
     check_take("", "nothing");
+    check_take("1 t0o 2 tbsp soy sauce", "nothing");
+    check_take("1lb4oz mushrooms", "1 lb + 4 oz | mushrooms");
 }
 
 fn number_text() -> impl Strategy<Value = String> {
