@@ -91,12 +91,16 @@ fn measure(row: &Row) -> Option<String> {
         "tsp" => "Some(Unit::Teaspoon)",
         "fl oz" => "Some(Unit::FluidOunce)",
         "liter" => "Some(Unit::Litre)",
+        // A published dash weighs what the table says, not an eighth of a teaspoon of it.
+        "each_or_weight" if row["measure_text"] == "dash" => "Some(Unit::Dash)",
         "each_or_weight" => "None",
         other => panic!("unknown unit {other:?}"),
     };
-    // Rows that are only a weight unit, or that their own table contradicts, say nothing about a scoop.
+    // Rows that are only a weight unit, that advise how much to eat, or that their own table contradicts say nothing about a scoop.
     let text = &row["measure_text"];
-    if matches!(text.as_str(), "oz" | "lb") || row["note"].contains("contradicts") {
+    let advice = text.starts_with("Guideline") || text.starts_with("NLEA");
+    let weight = matches!(text.split(" (").next(), Some("oz" | "lb"));
+    if weight || advice || row["note"].contains("contradicts") {
         return None;
     }
     Some(format!(

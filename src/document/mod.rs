@@ -31,11 +31,11 @@ mod report;
 
 pub use evaluate::evaluate;
 pub use merge::{Copied, Merged, merge};
-pub use paste::{PasteProblem, Pasted, Understood, paste};
+pub use paste::{LONGEST_PASTE, PasteProblem, Pasted, Understood, paste};
 pub use question::Question;
 pub use report::{Answer, FormulaReport, LineReport, Problem, ReadingReport, Report};
 
-use crate::formula::{Batch, Formula, Kitchen};
+use crate::formula::{Batch, Formula, Kitchen, LARGEST_BATCH_G};
 use crate::measure::{Cup, Habits};
 use crate::pantry::{Entry, Pantry};
 use serde::de::DeserializeOwned;
@@ -108,6 +108,14 @@ pub struct Weighing {
     /// What the batch grew by after an over-pour; 1 if nothing was.
     #[serde(default = "one")]
     pub growth: f64,
+}
+
+impl Weighing {
+    /// Whether a bowl can hold what was poured, and the batch grew as batches do: nothing can be taken out again.
+    fn possible(&self) -> bool {
+        let weight = |grams: &f64| (0.0..=LARGEST_BATCH_G).contains(grams);
+        self.poured.values().all(weight) && (1.0..=LARGEST_BATCH_G).contains(&self.growth)
+    }
 }
 
 fn one() -> f64 {
@@ -305,7 +313,14 @@ pub fn from_value(value: Value) -> Result<Asked, Unreadable> {
         }
     }
     if let Some(weighing) = fields.remove("weighing") {
-        asked.document.weighing = part(weighing, "weighing", problems);
+        let read: Option<Weighing> = part(weighing, "weighing", problems);
+        if read.as_ref().is_some_and(|weighing| !weighing.possible()) {
+            problems.push(Problem::at(
+                "weighing",
+                "What stands on the scale has a weight that cannot be. Weigh that batch again",
+            ));
+        }
+        asked.document.weighing = read.filter(Weighing::possible);
     }
     asked.questions = list(fields.remove("questions"), "questions", problems);
     if asked.questions.len() > MOST_QUESTIONS {

@@ -3,6 +3,7 @@
 use super::{Base, Formula, Kitchen, Line, Profile, Reading, ReadingValue, Style};
 use crate::measure::{Estimate, Measure, read};
 use crate::pantry::{Amount, GramsFrom, Ingredient, NotWeighed, Role};
+use std::collections::BTreeMap;
 
 /// A formula on the scale.
 #[derive(Clone, Debug)]
@@ -166,18 +167,37 @@ fn percent(part: f64, whole: f64) -> Option<f64> {
     (whole > 0.0).then(|| 100.0 * part / whole)
 }
 
+/// Formulas within formulas deeper than this are no kitchen's.
+const DEEPEST: usize = 20;
+
+/// The formulas within the one being weighed: those being weighed now, outermost first, and what came of those that are done.
+///
+/// Each is weighed once, however many lines name it, so that the work grows with the lines and not with the ways through them.
+#[derive(Default)]
+struct Nest<'n> {
+    path: Vec<&'n str>,
+    done: BTreeMap<&'n str, Result<Whole, NotWeighed>>,
+}
+
+/// A formula as a line of another one.
+#[derive(Clone, Copy)]
+struct Whole {
+    total: Estimate,
+    profile: Profile,
+}
+
 impl Kitchen<'_> {
     /// Weighs a formula.
     ///
     /// Lines that cannot be weighed keep their reason; the others are answered.
     pub fn weigh(&self, formula: &Formula) -> Weighed {
-        self.weigh_within(formula, &mut Vec::new())
+        self.weigh_within(formula, &mut Nest::default())
     }
 
-    fn weigh_within(&self, formula: &Formula, path: &mut Vec<String>) -> Weighed {
-        path.push(formula.id.clone());
-        let lines = formula.lines.iter().map(|line| self.weigh_line(line, path)).collect();
-        path.pop();
+    fn weigh_within<'n>(&'n self, formula: &'n Formula, nest: &mut Nest<'n>) -> Weighed {
+        nest.path.push(&formula.id);
+        let lines = formula.lines.iter().map(|line| self.weigh_line(line, nest)).collect();
+        nest.path.pop();
         let mut weighed = Weighed {
             lines,
             total: Estimate::exact(0.0),
@@ -192,7 +212,7 @@ impl Kitchen<'_> {
         weighed
     }
 
-    fn weigh_line(&self, line: &Line, path: &mut Vec<String>) -> WeighedLine {
+    fn weigh_line<'n>(&'n self, line: &'n Line, nest: &mut Nest<'n>) -> WeighedLine {
         let mut weighed = WeighedLine {
             key: line.key,
             name: line.name.clone().unwrap_or_default(),
@@ -202,7 +222,7 @@ impl Kitchen<'_> {
             profile: Profile::default(),
         };
         if let Some(id) = &line.formula {
-            self.weigh_inner(line, id, path, &mut weighed);
+            self.weigh_inner(line, id, nest, &mut weighed);
         } else {
             let id = line.ingredient.as_deref().unwrap_or_default();
             match self.pantry.get(id) {
@@ -231,36 +251,21 @@ impl Kitchen<'_> {
     }
 
     /// Weighs a line that is another formula: by weight, or by the batch.
-    fn weigh_inner(&self, line: &Line, id: &str, path: &mut Vec<String>, weighed: &mut WeighedLine) {
+    fn weigh_inner<'n>(&'n self, line: &'n Line, id: &'n str, nest: &mut Nest<'n>, weighed: &mut WeighedLine) {
         let Some(inner) = self.formula(id) else {
             weighed.name = id.to_owned();
             weighed.amount = Err(NotWeighed::NoFormula(id.to_owned()));
             return;
         };
         weighed.name.clone_from(&inner.name);
-        if let Some(start) = path.iter().position(|seen| *seen == inner.id) {
-            let circle = path[start..].iter().chain([&inner.id]);
-            let names = circle.map(|id| self.formula(id).map_or(id.clone(), |f| f.name.clone()));
-            weighed.amount = Err(NotWeighed::Circle(names.collect()));
-            return;
-        }
-        let whole = self.weigh_within(inner, path);
-        if let Some(circle) = whole.lines.iter().find_map(|line| match &line.amount {
-            Err(NotWeighed::Circle(path)) => Some(path.clone()),
-            _ => None,
-        }) {
-            weighed.amount = Err(NotWeighed::Circle(circle));
-            return;
-        }
-        if !whole.complete() || whole.total.value <= 0.0 {
-            weighed.amount = Err(NotWeighed::Within(inner.name.clone()));
-            return;
-        }
-        weighed.profile = Profile::mix(
-            whole
-                .known()
-                .map(|(line, grams)| (line.profile, grams.value / whole.total.value)),
-        );
+        let whole = match self.whole(inner, nest) {
+            Ok(whole) => whole,
+            Err(why) => {
+                weighed.amount = Err(why);
+                return;
+            }
+        };
+        weighed.profile = whole.profile;
         weighed.role = line.role.unwrap_or(weighed.profile.main_role());
         weighed.amount = read(&line.amount).map_err(NotWeighed::Unread).and_then(|quantity| {
             if let Some(grams) = quantity.grams() {
@@ -280,5 +285,47 @@ impl Kitchen<'_> {
                 Err(NotWeighed::NoDensity)
             }
         });
+    }
+
+    /// Weighs a formula that stands as a line, unless it has been already.
+    fn whole<'n>(&'n self, inner: &'n Formula, nest: &mut Nest<'n>) -> Result<Whole, NotWeighed> {
+        if let Some(start) = nest.path.iter().position(|seen| *seen == inner.id) {
+            let circle = nest.path[start..].iter().copied().chain([inner.id.as_str()]);
+            let names = circle.map(|id| self.formula(id).map_or(id, |f| &f.name).to_owned());
+            return Err(NotWeighed::Circle(names.collect()));
+        }
+        if let Some(done) = nest.done.get(inner.id.as_str()) {
+            return done.clone();
+        }
+        if nest.path.len() >= DEEPEST {
+            return Err(NotWeighed::TooDeep(inner.name.clone()));
+        }
+        let weighed = self.weigh_within(inner, nest);
+        let whole = weighed.whole(&inner.name);
+        nest.done.insert(&inner.id, whole.clone());
+        whole
+    }
+}
+
+impl Weighed {
+    /// What it is as a line of another formula; a circle further in is passed on with its path.
+    fn whole(&self, name: &str) -> Result<Whole, NotWeighed> {
+        let further_in = self.lines.iter().find_map(|line| match &line.amount {
+            Err(why @ (NotWeighed::Circle(_) | NotWeighed::TooDeep(_))) => Some(why.clone()),
+            _ => None,
+        });
+        if let Some(why) = further_in {
+            return Err(why);
+        }
+        if !self.complete() || self.total.value <= 0.0 {
+            return Err(NotWeighed::Within(name.to_owned()));
+        }
+        let parts = self
+            .known()
+            .map(|(line, grams)| (line.profile, grams.value / self.total.value));
+        Ok(Whole {
+            total: self.total,
+            profile: Profile::mix(parts),
+        })
     }
 }

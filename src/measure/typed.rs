@@ -69,6 +69,10 @@ pub fn take(text: &str) -> Option<(Quantity, usize)> {
     let mut reader = Reader::new(beginning);
     let quantity = quantity(&mut reader).ok()??;
     if quantity.unit().is_some() {
+        // "1 t0o" is a slip for "1 to", not a teaspoon.
+        if reader.peek_number() && !reader.peek().1 {
+            return None;
+        }
         let unit_end = reader;
         if !reader.word(&["of"]) || reader.at_end() {
             reader = unit_end;

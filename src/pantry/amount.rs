@@ -71,6 +71,8 @@ pub enum NotWeighed {
     NoFormula(String),
     /// Formulas that contain each other, by name.
     Circle(Vec<String>),
+    /// Formulas within formulas, deeper than any kitchen's.
+    TooDeep(String),
     /// The inner formula cannot be weighed itself.
     Within(String),
 }
@@ -102,6 +104,10 @@ impl std::fmt::Display for NotWeighed {
                 f,
                 "A formula cannot contain itself: {}. Take one of them out",
                 path.join(" → ")
+            ),
+            NotWeighed::TooDeep(name) => write!(
+                f,
+                "“{name}” is a formula within too many others. Write its own lines here instead"
             ),
             NotWeighed::Within(name) => write!(f, "“{name}” has a line that still needs weighing"),
         }

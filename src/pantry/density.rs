@@ -5,7 +5,7 @@
 
 use super::listed::{Listed, PublishedMeasure, StartingDensity};
 use super::{Ingredient, Pantry, Role};
-use crate::measure::{Cup, Estimate, Unit, trimmed};
+use crate::measure::{Cup, Unit, trimmed};
 
 /// Spread of a published density between one bag and the next, share of itself; common practice, no source.
 const BAG_TO_BAG: f64 = 0.05;
@@ -13,8 +13,6 @@ const BAG_TO_BAG: f64 = 0.05;
 const LIQUID_TO_LIQUID: f64 = 0.01;
 /// Spread of one level cup filled again and again by the same hand; common practice, no source.
 const REFILL: f64 = 0.03;
-/// Spread of a piece (a clove, a bun), share of itself; common practice, no source.
-const PIECE_TO_PIECE: f64 = 0.15;
 
 /// Who says what a millilitre weighs.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -91,36 +89,6 @@ impl Pantry<'_> {
             table().or_else(typed).or_else(starting)
         }
     }
-
-    /// What one piece weighs, g: `2 cloves`, `1 bun`; `word` is the singular, empty for a bare number.
-    pub fn piece(&self, ingredient: &Ingredient, word: &str) -> Option<(Estimate, String)> {
-        let pieces = || {
-            ingredient
-                .row()
-                .into_iter()
-                .flat_map(|row| row.measures)
-                .filter(|m| m.unit.is_none())
-        };
-        let fits = |text: &str| {
-            text.split(|c: char| !c.is_alphanumeric()).any(|part| {
-                part.trim_end_matches('s')
-                    .eq_ignore_ascii_case(word.trim_end_matches('s'))
-            })
-        };
-        let found = if word.is_empty() {
-            pieces().next()
-        } else {
-            pieces().find(|measure| fits(measure.text))
-        }?;
-        let grams = found.grams / found.quantity;
-        Some((
-            Estimate {
-                value: grams,
-                sd: grams * PIECE_TO_PIECE,
-            },
-            found.source(),
-        ))
-    }
 }
 
 impl StartingDensity {
@@ -192,10 +160,14 @@ impl Listed {
 
 impl PublishedMeasure {
     /// What the measure's text says beside the unit: `coarse grain`, `packed`; empty where it says nothing.
+    ///
+    /// What stands in brackets only explains (`cup shelled (50 halves)`), unless it is all there is (`fl oz (no ice)`).
     pub fn cut(&self) -> &'static str {
         const UNITS: [&str; 8] = ["cups", "cup", "tablespoon", "tbsp", "teaspoon", "tsp", "fl oz", "liter"];
         let rest = UNITS.iter().find_map(|unit| self.text.strip_prefix(unit)).unwrap_or("");
-        let cut = rest.trim_matches(|c: char| " ,()".contains(c));
+        let plain = rest.split_once(" (").map_or(rest, |(before, _)| before);
+        let said = if plain.is_empty() { rest } else { plain };
+        let cut = said.trim_matches(|c: char| " ,()".contains(c));
         if cut == "NFS" || cut.contains(|c: char| c.is_ascii_digit()) {
             ""
         } else {

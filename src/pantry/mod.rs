@@ -9,7 +9,9 @@ mod convert;
 mod density;
 mod entry;
 mod listed;
+mod names;
 mod nutrients;
+mod piece;
 mod role;
 mod search;
 
@@ -20,7 +22,7 @@ pub use entry::{Calibration, Entry, EntryProblem, Panel, Scoop};
 pub use listed::{Listed, PublishedMeasure, StartingDensity, listed};
 pub use nutrients::{Nutrient, Nutrients};
 pub use role::Role;
-pub use search::{Match, SURE, search};
+pub use search::{Index, Match, SURE, search};
 
 use crate::measure::Cup;
 

@@ -19,13 +19,27 @@ pub const SURE: usize = 3;
 /// All names are tried: kitchen name, table name, aliases. Every word typed must fit a word of the name,
 /// whole or as its beginning, or with one slip in a word of four letters and two in one of eight.
 pub fn search<'a>(pantry: &Pantry<'a>, typed: &str, most: usize) -> Vec<Match<'a>> {
-    let typed = words(typed);
-    if typed.is_empty() || typed.len() > 12 {
-        return Vec::new();
-    }
-    let mut found: Vec<Match> = pantry
-        .all()
-        .filter_map(|ingredient| {
+    Index::of(pantry).find(typed, most)
+}
+
+/// Every name in the pantry, parted into words once: for who looks for many ingredients in a row.
+pub struct Index<'a> {
+    /// An ingredient, one of its names, and what the name costs before a letter is compared.
+    names: Vec<(Ingredient<'a>, Vec<Word>, usize)>,
+}
+
+/// A word in lower case and in the singular.
+struct Word {
+    text: String,
+    letters: usize,
+    /// Which letters are in it, one bit for each (several letters to a bit beyond the alphabet).
+    kinds: u32,
+}
+
+impl<'a> Index<'a> {
+    /// Takes the names of every ingredient of the pantry.
+    pub fn of(pantry: &Pantry<'a>) -> Index<'a> {
+        let names = pantry.all().flat_map(|ingredient| {
             let row = ingredient.row();
             let own = ingredient.entry().map(|entry| entry.name.as_str());
             let table = row.map(|row| [(row.kitchen_name, 0), (row.name, 2)]);
@@ -34,14 +48,35 @@ pub fn search<'a>(pantry: &Pantry<'a>, typed: &str, most: usize) -> Vec<Match<'a
                 .into_iter()
                 .chain(table.into_iter().flatten())
                 .chain(aliases)
-                .filter_map(|(name, handicap)| Some(distance(&typed, &words(name))? + handicap))
-                .min()
-                .map(|distance| Match { ingredient, distance })
-        })
-        .collect();
-    found.sort_by_key(|m| (m.distance, m.ingredient.name().len()));
-    found.truncate(most);
-    found
+                .map(move |(name, handicap)| (ingredient, words(name), handicap))
+        });
+        Index { names: names.collect() }
+    }
+
+    /// Finds up to `most` ingredients for what was typed, best first, as [`search`] does.
+    pub fn find(&self, typed: &str, most: usize) -> Vec<Match<'a>> {
+        let typed = words(typed);
+        if typed.is_empty() || typed.len() > 12 {
+            return Vec::new();
+        }
+        let mut found: Vec<Match> = Vec::new();
+        for (ingredient, name, handicap) in &self.names {
+            let Some(distance) = distance(&typed, name).map(|distance| distance + handicap) else {
+                continue;
+            };
+            // The names of one ingredient stand together.
+            match found.last_mut() {
+                Some(last) if last.ingredient.id() == ingredient.id() => last.distance = last.distance.min(distance),
+                _ => found.push(Match {
+                    ingredient: *ingredient,
+                    distance,
+                }),
+            }
+        }
+        found.sort_by_key(|m| (m.distance, m.ingredient.name().len()));
+        found.truncate(most);
+        found
+    }
 }
 
 /// Small words that say nothing about which food it is.
@@ -49,55 +84,68 @@ const SMALL: [&str; 12] = [
     "of", "the", "and", "a", "an", "in", "for", "with", "or", "dry", "plain", "fresh",
 ];
 
-fn words(text: &str) -> Vec<String> {
-    let all: Vec<String> = text
-        .split(|c: char| !c.is_alphanumeric())
-        .filter(|word| !word.is_empty())
-        .map(|word| singular(&word.to_lowercase()))
-        .collect();
-    let telling: Vec<String> = all
-        .iter()
-        .filter(|word| !SMALL.contains(&word.as_str()))
-        .cloned()
-        .collect();
-    if telling.is_empty() { all } else { telling }
+fn words(text: &str) -> Vec<Word> {
+    let all = || {
+        text.split(|c: char| !c.is_alphanumeric())
+            .filter(|word| !word.is_empty())
+            .map(|word| Word::of(&word.to_lowercase()))
+    };
+    let telling: Vec<Word> = all().filter(|word| !SMALL.contains(&word.text.as_str())).collect();
+    if telling.is_empty() { all().collect() } else { telling }
 }
 
-fn singular(word: &str) -> String {
-    match word.strip_suffix('s') {
-        Some(stem) if stem.len() > 2 && !stem.ends_with('s') => stem.to_owned(),
-        _ => word.to_owned(),
+impl Word {
+    fn of(word: &str) -> Word {
+        let text = match word.strip_suffix('s') {
+            Some(stem) if stem.len() > 2 && !stem.ends_with('s') => stem,
+            _ => word,
+        };
+        Word {
+            text: text.to_owned(),
+            letters: text.chars().count(),
+            kinds: text.chars().fold(0, |kinds, c| kinds | 1 << (u32::from(c) % 32)),
+        }
     }
 }
 
 /// How far the typed words are from a name: slips and beginnings cost, words left over on either side cost.
 ///
 /// Words typed beyond the name ("ice cold water") are let pass only where the whole name was said.
-fn distance(typed: &[String], name: &[String]) -> Option<usize> {
-    let fits: Vec<Option<usize>> = typed
-        .iter()
-        .map(|word| name.iter().filter_map(|other| word_distance(word, other)).min())
-        .collect();
-    let beyond = fits.iter().filter(|fit| fit.is_none()).count();
-    let missing = name
-        .iter()
-        .filter(|other| typed.iter().all(|word| word_distance(word, other).is_none()))
-        .count();
+fn distance(typed: &[Word], name: &[Word]) -> Option<usize> {
+    let mut said = vec![false; name.len()];
+    let (mut sum, mut beyond) = (0, 0);
+    for word in typed {
+        let fits = name.iter().zip(&mut said).filter_map(|(other, said)| {
+            let distance = word_distance(word, other)?;
+            *said = true;
+            Some(distance)
+        });
+        match fits.min() {
+            Some(distance) => sum += distance,
+            None => beyond += 1,
+        }
+    }
+    let missing = said.iter().filter(|said| !**said).count();
     if beyond == typed.len() || (beyond > 0 && missing > 0) {
         return None;
     }
-    Some(fits.iter().flatten().sum::<usize>() + 2 * beyond + missing)
+    Some(sum + 2 * beyond + missing)
 }
 
-fn word_distance(typed: &str, name: &str) -> Option<usize> {
-    if typed == name {
-        return Some(0);
+fn word_distance(typed: &Word, name: &Word) -> Option<usize> {
+    if name.text.starts_with(&typed.text) {
+        return Some(usize::from(typed.text.len() < name.text.len()));
     }
-    if name.starts_with(typed) {
-        return Some(1);
+    let slips = if typed.letters >= 8 {
+        2
+    } else {
+        usize::from(typed.letters >= 4)
+    };
+    // A slip changes the length by one and the kinds of letters by two at most; words further apart need no looking at.
+    let kinds_apart = (typed.kinds ^ name.kinds).count_ones() as usize;
+    if slips == 0 || typed.letters.abs_diff(name.letters) > slips || kinds_apart > 2 * slips {
+        return None;
     }
-    let letters = typed.chars().count();
-    let slips = if letters >= 8 { 2 } else { usize::from(letters >= 4) };
-    let distance = strsim::osa_distance(typed, name);
+    let distance = strsim::osa_distance(&typed.text, &name.text);
     (distance <= slips).then_some(distance * 2)
 }

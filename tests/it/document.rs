@@ -1,8 +1,10 @@
-//! The saved format, bad input, merging, pasted lists.
+//! The saved format, bad input, pasted lists.
 
-use pattywright::document::{Understood, evaluate, paste, read};
-use pattywright::measure::Cup;
-use pattywright::pantry::Pantry;
+mod paste;
+mod saved;
+
+use crate::laws;
+use pattywright::document::{evaluate, read};
 use proptest::prelude::*;
 
 const DEMO: &str = include_str!("../documents/demo.json");
@@ -58,50 +60,10 @@ fn a_bad_part_is_named_and_the_rest_is_answered() {
     assert!((report["answers"][1]["value"].as_f64().unwrap() - 6.0).abs() < 1e-9);
 }
 
-#[track_caller]
-fn check_pasted(text: &str, amount: &str, id: &str, understood: Understood) {
-    let pasted = paste(&Pantry::new(&[], Cup::Us), text).unwrap().remove(0);
-    assert_eq!(
-        (pasted.line.amount.trim(), pasted.line.ingredient.as_deref()),
-        (amount, (!id.is_empty()).then_some(id)),
-        "{text}"
-    );
-    assert_eq!(pasted.understood, understood, "{text}");
-}
-
-#[test]
-fn pasted_lines_are_understood_or_kept() {
-    check_pasted(
-        "1¾ cups soy granules (coarse)",
-        "1¾ cups",
-        "tvp_soy_granules",
-        Understood::Yes,
-    );
-    check_pasted(
-        "• half a cup of pea protein",
-        "half a cup of",
-        "pea_protein_isolate",
-        Understood::Yes,
-    );
-    check_pasted(
-        "- 1 to 2 tbsp soy sauce, to taste",
-        "1 to 2 tbsp",
-        "soy_sauce",
-        Understood::Yes,
-    );
-    check_pasted("Salt 10 g", "10 g", "table_salt", Understood::Yes);
-    check_pasted("2 cloves garlic", "2 cloves", "garlic_raw", Understood::Yes);
-    check_pasted("3 tbsp moon dust", "3 tbsp", "", Understood::No);
-    check_pasted("salt", "", "table_salt", Understood::Unsure);
-    assert!(paste(&Pantry::new(&[], Cup::Us), &"1 g salt\n".repeat(10_000)).is_err());
-}
-
 proptest! {
     #[test]
-    fn no_text_stops_the_reader(text in "\\PC{0,200}", tail in "[\\[\\]{}\",:0-9a-z ]{0,200}") {
-        let _ = read(&text);
+    fn no_text_in_a_document_s_frame_stops_the_reader(tail in "[\\[\\]{}\",:0-9a-z ]{0,200}") {
         let framed = format!(r#"{{"format":"pattywright/1","formulas":[{tail}"#);
-        if let Ok(asked) = read(&framed) { evaluate(&asked); }
-        let _ = paste(&Pantry::new(&[], Cup::Us), &format!("{text}\n{tail}"));
+        prop_assert_eq!(laws::opened_document(&framed), Ok(()));
     }
 }

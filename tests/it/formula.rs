@@ -1,5 +1,8 @@
 //! Grams, percentages, readings, batches.
 
+mod published;
+mod spread;
+
 use pattywright::document::{Document, read};
 use pattywright::formula::{Batch, Patties, Reading, Value, Weighed, weigh_out};
 use proptest::prelude::*;
@@ -59,24 +62,6 @@ fn readings_follow_by_hand() {
     assert_eq!(mix.bakers_percentage(&mix.lines[1]), Some(250.0));
 }
 
-/// Source: Food Engineering Progress 2020;24(4):317, table 1, column MC 2 %: soaked textured soy 75, added water 12, oil 8, isolate 1.5, salt 1.5, methylcellulose 2.
-#[test]
-fn a_published_patty_reproduces_its_shares() {
-    let printed = [75.0, 12.0, 8.0, 1.5, 1.5, 2.0];
-    let mix = weighed(&[
-        ("textured_soy_rehydrated", "75 g"),
-        ("water", "12 g"),
-        ("canola_oil", "8 g"),
-        ("soy_protein_isolate", "1.5 g"),
-        ("table_salt", "1.5 g"),
-        ("methylcellulose", "2 g"),
-    ]);
-    for (line, share) in mix.lines.iter().zip(printed) {
-        assert!((mix.share(line).unwrap() - share).abs() < 1e-9, "{}", line.name);
-    }
-    assert!((value(&mix, Reading::BinderShare) - 2.0).abs() < 1e-9);
-}
-
 #[test]
 fn a_line_without_grams_leaves_readings_unknown_and_is_named() {
     let mix = weighed(&[("tvp_soy_granules", "100 g"), ("water", "some")]);
@@ -111,6 +96,45 @@ fn a_circle_is_refused_with_its_path() {
     assert!(why.contains("Mix → Fat → Mix"), "{why}");
 }
 
+/// Formulas that name each other: formula `i` has lines for each of `within(i)`.
+fn nested(count: usize, within: impl Fn(usize) -> Vec<usize>) -> Document {
+    let formula = |i: usize| {
+        let inner = within(i)
+            .into_iter()
+            .map(|i| format!(r#"{{"formula":"f{i}","amount":"1 batch"}}"#));
+        let lines: Vec<String> = [line("water", "1 g")].into_iter().chain(inner).collect();
+        format!(r#",{{"id":"f{i}","name":"F{i}","lines":[{}]}}"#, lines.join(","))
+    };
+    document(
+        r#"{"formula":"f0","amount":"1 batch"}"#,
+        &(0..count).map(formula).collect::<String>(),
+    )
+}
+
+#[test]
+fn a_formula_named_by_many_lines_is_weighed_once() {
+    // A chain in which each names the next twice has 2^16 ways through it.
+    let doubled = nested(17, |i| if i < 16 { vec![i + 1; 2] } else { Vec::new() });
+    let mix = doubled.kitchen().weigh(&doubled.formulas[0]);
+    assert!(
+        (mix.total.value - (2f64.powi(17) - 1.0)).abs() < 1e-6,
+        "{}",
+        mix.total.value
+    );
+    // Where each of sixty names all the others, there are more ways than atoms.
+    let tangled = nested(60, |i| (0..60).filter(|other| *other != i).collect());
+    let mix = tangled.kitchen().weigh(&tangled.formulas[0]);
+    let why = mix.lines[0].amount.as_ref().unwrap_err().to_string();
+    assert!(
+        why.contains("cannot contain itself") || why.contains("too many others"),
+        "{why}"
+    );
+    let deep = nested(2_000 - 1, |i| if i < 1_998 { vec![i + 1] } else { Vec::new() });
+    let mix = deep.kitchen().weigh(&deep.formulas[0]);
+    let why = mix.lines[0].amount.as_ref().unwrap_err().to_string();
+    assert!(why.contains("“F19” is a formula within too many others"), "{why}");
+}
+
 #[test]
 fn patties_of_two_weights_set_the_batch() {
     let mix = weighed(&[("tvp_soy_granules", "100 g"), ("water", "250 g")]);
@@ -140,45 +164,6 @@ fn patties_of_two_weights_set_the_batch() {
         grams: 50.0,
     };
     assert!((limited.scale(&mix).unwrap().factor - 0.5).abs() < 1e-12);
-}
-
-/// Two independent draws per call, by Box and Muller.
-fn normal(state: &mut u64) -> f64 {
-    let mut uniform = || {
-        *state = state
-            .wrapping_mul(6_364_136_223_846_793_005)
-            .wrapping_add(1_442_695_040_888_963_407);
-        ((*state >> 11) as f64 + 0.5) / (1u64 << 53) as f64
-    };
-    (-2.0 * uniform().ln()).sqrt() * (std::f64::consts::TAU * uniform()).cos()
-}
-
-#[test]
-fn spread_by_gradient_agrees_with_chance() {
-    let mix = weighed(&[
-        ("tvp_soy_granules", "500 g"),
-        ("water", "5 cups"),
-        ("methylcellulose", "25 ml"),
-    ]);
-    let mut state = 7;
-    for reading in [Reading::Hydration, Reading::BinderShare] {
-        let draws: Vec<f64> = (0..40_000)
-            .map(|_| {
-                let masses: Vec<f64> = mix
-                    .known()
-                    .map(|(_, grams)| grams.value + grams.sd * normal(&mut state))
-                    .collect();
-                value(&mix.with_masses(&masses, 1.0), reading)
-            })
-            .collect();
-        let mean = draws.iter().sum::<f64>() / draws.len() as f64;
-        let sd = (draws.iter().map(|draw| (draw - mean).powi(2)).sum::<f64>() / draws.len() as f64).sqrt();
-        let stated = reading.of(&mix).value.estimate().unwrap().sd;
-        assert!(
-            (stated / sd - 1.0).abs() < 0.02,
-            "{reading:?}: stated {stated}, by chance {sd}"
-        );
-    }
 }
 
 proptest! {

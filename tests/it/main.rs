@@ -7,6 +7,8 @@ mod evidence;
 mod formula;
 mod heat;
 mod ladder;
+#[path = "../fuzz/laws.rs"]
+mod laws;
 mod measure;
 mod merge;
 mod pantry;

@@ -1,5 +1,7 @@
 //! What a cup weighs, and who says so.
 
+mod published;
+
 use pattywright::measure::{Cup, Habits};
 use pattywright::pantry::{Calibration, Entry, GramsFrom, Panel, Pantry, Scoop, listed, search};
 

@@ -103,9 +103,20 @@ fn factors_match_a_units_library() {
         Unit::FluidOunce.millilitres(Cup::Imperial).unwrap(),
         ml(Volume::new::<volume::fluid_ounce_imperial>(1.0)),
     );
+    let gallon_ml = ml(Volume::new::<volume::gallon_imperial>(1.0));
+    for cup in [Cup::Imperial, Cup::Metric, Cup::Australian] {
+        near(Unit::Pint.millilitres(cup).unwrap(), gallon_ml / 8.0);
+        near(Unit::Quart.millilitres(cup).unwrap(), gallon_ml / 4.0);
+        near(Unit::FluidOunce.millilitres(cup).unwrap(), gallon_ml / 160.0);
+    }
+    near(
+        Unit::Cup.millilitres(Cup::Imperial).unwrap(),
+        2.0 * ml(Volume::new::<volume::gill_imperial>(1.0)),
+    );
     let grams = |mass: Mass| mass.get::<mass::gram>();
     near(Unit::Pound.grams().unwrap(), grams(Mass::new::<mass::pound>(1.0)));
     near(Unit::Ounce.grams().unwrap(), grams(Mass::new::<mass::ounce>(1.0)));
+    near(Unit::Kilogram.grams().unwrap(), grams(Mass::new::<mass::kilogram>(1.0)));
     near(
         Unit::Milligram.grams().unwrap(),
         grams(Mass::new::<mass::milligram>(1.0)),

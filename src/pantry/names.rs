@@ -1,0 +1,40 @@
+//! What an ingredient is called, word by word.
+
+use super::Ingredient;
+
+/// The words of an ingredient's names: kitchen name, table name, aliases, the cook's own.
+pub(super) struct Names {
+    /// Every word of every name.
+    pub words: Vec<String>,
+    /// The word of each name that says what it is: "garlic clove", "burger bun", "lettuce, green leaf".
+    pub things: Vec<String>,
+}
+
+impl Names {
+    pub fn of(ingredient: &Ingredient) -> Names {
+        let listed = ingredient.row().map(|row| (row.aliases, [row.kitchen_name, row.name]));
+        let (aliases, names) = listed.unzip();
+        let names = names.into_iter().flatten().chain([ingredient.name()]);
+        let all: Vec<&str> = aliases.into_iter().flatten().copied().chain(names).collect();
+        let thing = |name: &&str| words(name.split(',').next().unwrap_or_default()).last();
+        Names {
+            words: all.iter().flat_map(|name| words(name)).collect(),
+            things: all.iter().filter_map(thing).collect(),
+        }
+    }
+}
+
+impl Ingredient<'_> {
+    /// Whether every word typed is a word of one of its names, so that the name says all that was typed.
+    pub fn goes_by(&self, typed: &str) -> bool {
+        let names = Names::of(self);
+        words(typed).all(|word| names.words.contains(&word))
+    }
+}
+
+/// Words in lower case and in the singular.
+pub(super) fn words(text: &str) -> impl Iterator<Item = String> + '_ {
+    text.split(|c: char| !c.is_alphanumeric())
+        .filter(|word| !word.is_empty())
+        .map(|word| word.trim_end_matches('s').to_lowercase())
+}
