@@ -1,5 +1,7 @@
 //! The saved format, bad input, merging, pasted lists.
 
+mod heat;
+
 use pattywright::document::{Document, Understood, evaluate, paste, read};
 use pattywright::measure::Cup;
 use pattywright::pantry::Pantry;
