@@ -2,7 +2,7 @@
 
 mod heat;
 
-pub use heat::{AskedShape, CookQuestion, PattyQuestion, SlabQuestion};
+pub use heat::{CookQuestion, PattyQuestion, SlabQuestion};
 
 use crate::formula::Patties;
 use serde::Deserialize;

@@ -3,11 +3,13 @@
 //! A sheet decides what is said and to how many digits. It holds no state and knows no browser.
 
 pub mod convert;
+pub mod cook;
 pub mod formula;
 pub mod pantry;
 pub mod rescue;
 pub mod rule;
 pub mod safety;
+pub mod timer;
 pub mod weigh;
 
 use crate::measure::{Estimate, trimmed, with_spread};

@@ -1,12 +1,12 @@
 //! Answers about size and heat, and how they are come by.
 
-use super::super::question::{AskedShape, CookQuestion, PattyQuestion, SlabQuestion};
+use super::super::question::{CookQuestion, PattyQuestion, SlabQuestion};
 use crate::formula::{Formula, Kitchen, on_the_scale};
 use crate::heat::binder::Grade;
 use crate::heat::cook::{Answers, PAN_CONTACT, Patty, Plan, Rest, Softening, Turns, Way};
 use crate::heat::slab::{Face, Matter, Skin, Slab, turned};
 use crate::measure::Estimate;
-use crate::patty::{Cooking, Mix, Shape, Texture, cooked, thickness_mm, thinnest};
+use crate::patty::{Cooking, Mix, Texture, cooked, thickness_mm, thinnest};
 use serde::Serialize;
 
 /// Relative spread of a thickness that is given without one. Common practice, no source.
@@ -87,11 +87,7 @@ impl PattyAnswer {
         let density = mix.density_g_per_ml(asked.start_c);
         let grams = on_the_scale(asked.grams, kitchen.habits.scale_step_grams);
         let across = Estimate::new(asked.across_mm, asked.across_sd);
-        let shape = match asked.shape {
-            AskedShape::Round => Shape::Round,
-            AskedShape::Square => Shape::Square,
-        };
-        let thickness = thickness_mm(grams, density, shape, across).map_err(|why| why.to_string())?;
+        let thickness = thickness_mm(grams, density, asked.shape, across).map_err(|why| why.to_string())?;
         let cooking = Cooking::published(Texture::Flour, mix.binder_percent);
         let cooked = cooked(grams, across, thickness, &cooking).map_err(|why| why.to_string())?;
         let (thinnest_mm, advice) = match asked.granule_mm {

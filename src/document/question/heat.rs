@@ -1,17 +1,7 @@
 //! Questions about size and heat.
 
+use crate::patty::Shape;
 use serde::Deserialize;
-
-/// The outline of a patty, seen from above.
-#[derive(Clone, Copy, PartialEq, Eq, Debug, Default, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum AskedShape {
-    /// A disc.
-    #[default]
-    Round,
-    /// A square.
-    Square,
-}
 
 /// `{ "ask": "patty", "formula": "shed_patty", "grams": 90, "shape": "round", "across_mm": 105 }`
 #[derive(Clone, PartialEq, Debug, Deserialize)]
@@ -22,7 +12,7 @@ pub struct PattyQuestion {
     pub grams: f64,
     /// `round` (unless said otherwise) or `square`.
     #[serde(default)]
-    pub shape: AskedShape,
+    pub shape: Shape,
     /// Diameter or side, mm.
     pub across_mm: f64,
     /// One standard deviation of it, mm; 2 unless said otherwise (common practice, no source).
