@@ -1,5 +1,6 @@
 //! What the rooms share: the document, the way back, and what was just said.
 
+use crate::cook::Timers;
 use crate::route::{self, Over, Room, Route};
 use crate::store::Store;
 use leptos::prelude::*;
@@ -46,6 +47,8 @@ pub struct Desk {
     pub said: RwSignal<Option<Said>>,
     pub kept: RwSignal<Kept>,
     pub update_waiting: RwSignal<bool>,
+    /// What is in the pan.
+    pub timers: Timers,
     /// Where it is kept, once it is.
     pub store: StoredValue<Option<Store>, LocalStorage>,
     history: StoredValue<History>,
@@ -63,6 +66,7 @@ impl Desk {
             said: RwSignal::new(None),
             kept: RwSignal::new(Kept::Saved),
             update_waiting: RwSignal::new(false),
+            timers: Timers::take_up(),
             store: StoredValue::new_local(None),
             history: StoredValue::new(History::default()),
             can_undo: RwSignal::new(false),

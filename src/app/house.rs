@@ -1,5 +1,6 @@
 //! The house: heading, room, doors, and what lies over them.
 
+use crate::cook::{CookRoom, TimersDue};
 use crate::desk::{Desk, Kept};
 use crate::formula::{FormulaRoom, Formulas, Paste};
 use crate::icon::{Icon, REDO, SWAP, UNDO, door};
@@ -24,6 +25,7 @@ pub fn House(desk: Desk) -> impl IntoView {
         desk.say("Ready: this now works without a network.", false);
     });
     on_cleanup(move || offline.remove());
+    desk.timers.listen();
     let room = Memo::new(move |_| desk.room());
     let over = Memo::new(move |_| desk.over());
     Effect::new(move |was: Option<Room>| {
@@ -42,14 +44,15 @@ pub fn House(desk: Desk) -> impl IntoView {
                     Room::Formula => view! { <FormulaRoom desk/> }.into_any(),
                     Room::Weigh => view! { <WeighRoom desk/> }.into_any(),
                     Room::Rescue => view! { <RescueRoom desk/> }.into_any(),
+                    Room::Cook => view! { <CookRoom desk/> }.into_any(),
                     Room::Pantry => view! { <PantryRoom desk/> }.into_any(),
                     Room::More => view! { <MoreRoom desk/> }.into_any(),
                 }}
             </main>
             <nav class="doors" aria-label="Rooms">
                 <div class="doors__row">
-                    {Room::ALL.into_iter().map(|to| view! {
-                        <a class="door" href=Route::room(to).write() aria-current=move || (room.get() == to).then_some("page")>
+                    {Room::DOORS.into_iter().map(|to| view! {
+                        <a class="door" href=Route::room(to).write() aria-current=move || (room.get().door() == to).then_some("page")>
                             <Icon d=door(to)/>
                             {to.name()}
                         </a>
@@ -72,7 +75,7 @@ pub fn House(desk: Desk) -> impl IntoView {
 #[component]
 fn Top(desk: Desk) -> impl IntoView {
     let title = move || desk.formula().map_or("No formula yet".to_owned(), |f| f.name);
-    let of_formula = move || matches!(desk.room(), Room::Formula | Room::Weigh | Room::Rescue);
+    let of_formula = move || matches!(desk.room(), Room::Formula | Room::Weigh | Room::Rescue | Room::Cook);
     view! {
         <header class="top">
             <h1 class="top__title">
@@ -104,6 +107,7 @@ fn Notices(desk: Desk) -> impl IntoView {
         Kept::Saving | Kept::Saved => None,
     };
     view! {
+        {move || (desk.room() != Room::Cook).then(|| view! { <TimersDue timers=desk.timers/> })}
         {move || not_kept().map(|why| view! {
             <div class="notice" role="alert">
                 <span class="alert">{why}</span>
@@ -124,6 +128,7 @@ fn Notices(desk: Desk) -> impl IntoView {
                         document.formulas.clear();
                         document.pantry.clear();
                         document.weighing = None;
+                        document.cooking = None;
                         document.settings.demo = false;
                     });
                     desk.say("The demonstration is cleared.", true);

@@ -29,6 +29,7 @@ pub fn door(room: Room) -> &'static str {
         Room::Formula => "M5 4h14v16H5zM8 8h8M8 12h8M8 16h4",
         Room::Weigh => "M4 19h16l-2-9H6zM7 10c0-3 2-5 5-5s5 2 5 5M12 15l2-3",
         Room::Rescue => "M4 11h16c0 5-3 8-8 8s-8-3-8-8zM9 7l1-3M14 7l1-3",
+        Room::Cook => "M3 13h12v2a3 3 0 0 1-3 3H6a3 3 0 0 1-3-3zM15 14l7-3M6 9c1-1-1-2 0-3M10 9c1-1-1-2 0-3",
         Room::Pantry => "M7 4h10v3H7zM6 7h12v13H6zM9 12h6v4H9z",
         Room::More => "M5 7h14M5 12h14M5 17h14",
     }

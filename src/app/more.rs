@@ -16,7 +16,9 @@ use wasm_bindgen_futures::{JsFuture, spawn_local};
 #[component]
 pub fn MoreRoom(desk: Desk) -> impl IntoView {
     view! {
+        <a class="list__one" href="#pantry"><strong>"Pantry"</strong><span class="soft small">"ingredients, your cups"</span></a>
         <Measures desk/>
+        <crate::cook::Rulers desk/>
         <Backup desk/>
         <section class="card">
             <h2 class="card__title">"Keep it safe"</h2>

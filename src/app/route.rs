@@ -2,24 +2,44 @@
 
 use leptos::prelude::*;
 
-/// A room with a door at the thumb.
+/// A room. Five have a door at the thumb; the Pantry lies behind More.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum Room {
     Formula,
     Weigh,
     Rescue,
+    Cook,
     Pantry,
     More,
 }
 
 impl Room {
-    pub const ALL: [Room; 5] = [Room::Formula, Room::Weigh, Room::Rescue, Room::Pantry, Room::More];
+    pub const ALL: [Room; 6] = [
+        Room::Formula,
+        Room::Weigh,
+        Room::Rescue,
+        Room::Cook,
+        Room::Pantry,
+        Room::More,
+    ];
+
+    /// Rooms with a door at the thumb.
+    pub const DOORS: [Room; 5] = [Room::Formula, Room::Weigh, Room::Rescue, Room::Cook, Room::More];
+
+    /// The door that leads here.
+    pub fn door(self) -> Room {
+        match self {
+            Room::Pantry => Room::More,
+            room => room,
+        }
+    }
 
     pub fn id(self) -> &'static str {
         match self {
             Room::Formula => "formula",
             Room::Weigh => "weigh",
             Room::Rescue => "rescue",
+            Room::Cook => "cook",
             Room::Pantry => "pantry",
             Room::More => "more",
         }
@@ -30,6 +50,7 @@ impl Room {
             Room::Formula => "Formula",
             Room::Weigh => "Weigh",
             Room::Rescue => "Rescue",
+            Room::Cook => "Cook",
             Room::Pantry => "Pantry",
             Room::More => "More",
         }

@@ -1,5 +1,9 @@
 //! What is answered to each question.
 
+mod heat;
+
+pub use heat::{CookAnswer, PattyAnswer, SlabAnswer};
+
 use super::report::Readings;
 use crate::balance::{Add, Rescue};
 use crate::formula::{Scaled, Stage, WeighOut, Weighed};
@@ -16,6 +20,12 @@ pub enum Answer {
     Scale(ScaleAnswer),
     /// To `rescue`.
     Rescue(Box<RescueAnswer>),
+    /// To `patty`.
+    Patty(Box<PattyAnswer>),
+    /// To `cook`.
+    Cook(Box<CookAnswer>),
+    /// To `slab`.
+    Slab(SlabAnswer),
     /// To a question that could not be answered.
     #[serde(untagged)]
     None {

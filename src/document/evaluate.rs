@@ -1,7 +1,7 @@
 //! One document in, one report out: the maths without the screens.
 
 use super::Asked;
-use super::answer::{Answer, ConvertAnswer, RescueAnswer, ScaleAnswer};
+use super::answer::{Answer, ConvertAnswer, CookAnswer, PattyAnswer, RescueAnswer, ScaleAnswer, SlabAnswer};
 use super::question::Question;
 use super::report::{FormulaReport, Problem, REPORT_FORMAT, Report};
 use crate::balance::{Symptom, rescue};
@@ -109,6 +109,15 @@ fn answer(kitchen: &Kitchen, question: Question) -> Result<Answer, String> {
             let rescued = rescue(kitchen, named(kitchen, &formula)?, left_g, symptom).map_err(|why| why.to_string())?;
             Ok(Answer::Rescue(Box::new(RescueAnswer::of(&rescued))))
         }
+        Question::Patty(asked) => {
+            let answer = PattyAnswer::of(kitchen, named(kitchen, &asked.formula)?, &asked)?;
+            Ok(Answer::Patty(Box::new(answer)))
+        }
+        Question::Cook(asked) => {
+            let answer = CookAnswer::of(kitchen, named(kitchen, &asked.formula)?, &asked)?;
+            Ok(Answer::Cook(Box::new(answer)))
+        }
+        Question::Slab(asked) => Ok(Answer::Slab(SlabAnswer::of(&asked)?)),
     }
 }
 

@@ -87,6 +87,11 @@ pub fn merge(base: &Document, mine: &Document, theirs: &Document) -> Merged {
         formulas.push(copy);
     }
     let weighing = weighing(&base.weighing, &mine.weighing, &theirs.weighing, &mut decided);
+    let mut clash = false;
+    let cooking = pick(&base.cooking, &mine.cooking, &theirs.cooking, &mut clash);
+    if clash {
+        decided.push("the patties in the pan".into());
+    }
     Merged {
         document: Document {
             format: theirs.format,
@@ -94,6 +99,7 @@ pub fn merge(base: &Document, mine: &Document, theirs: &Document) -> Merged {
             pantry,
             formulas,
             weighing,
+            cooking,
         },
         copies,
         decided,
@@ -150,6 +156,8 @@ fn settings(base: &Settings, mine: &Settings, theirs: &Settings, decided: &mut V
     let merged = Settings {
         cup: pick(&base.cup, &mine.cup, &theirs.cup, &mut clash),
         scale_step_g: pick(&base.scale_step_g, &mine.scale_step_g, &theirs.scale_step_g, &mut clash),
+        degrees: pick(&base.degrees, &mine.degrees, &theirs.degrees, &mut clash),
+        length: pick(&base.length, &mine.length, &theirs.length, &mut clash),
         demo: pick(&base.demo, &mine.demo, &theirs.demo, &mut clash),
     };
     if clash {

@@ -23,12 +23,14 @@
 //! ```
 
 mod answer;
+mod cooking;
 mod evaluate;
 mod merge;
 mod paste;
 mod question;
 mod report;
 
+pub use cooking::{Build, Cooking, MOST_BUILDS};
 pub use evaluate::evaluate;
 pub use merge::{Copied, Merged, merge};
 pub use paste::{LONGEST_PASTE, PasteProblem, Pasted, Understood, paste};
@@ -36,7 +38,7 @@ pub use question::Question;
 pub use report::{Answer, FormulaReport, LineReport, Problem, ReadingReport, Report};
 
 use crate::formula::{Batch, Formula, Kitchen, LARGEST_BATCH_G};
-use crate::measure::{Cup, Habits};
+use crate::measure::{Cup, Degrees, Habits, Length};
 use crate::pantry::{Entry, Pantry};
 use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
@@ -70,6 +72,9 @@ pub struct Document {
     /// What stands on the scale.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub weighing: Option<Weighing>,
+    /// What goes into the pan.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub cooking: Option<Cooking>,
 }
 
 /// How this cook measures.
@@ -80,6 +85,12 @@ pub struct Settings {
     pub cup: Cup,
     /// The smallest step the scale shows, g.
     pub scale_step_g: f64,
+    /// The degrees on the thermometer.
+    #[serde(skip_serializing_if = "is_default")]
+    pub degrees: Degrees,
+    /// The marks on the ruler.
+    #[serde(skip_serializing_if = "is_default")]
+    pub length: Length,
     /// True while the document is the demonstration.
     #[serde(skip_serializing_if = "std::ops::Not::not")]
     pub demo: bool,
@@ -90,6 +101,8 @@ impl Default for Settings {
         Settings {
             cup: Cup::default(),
             scale_step_g: Habits::default().scale_step_grams,
+            degrees: Degrees::default(),
+            length: Length::default(),
             demo: false,
         }
     }
@@ -122,6 +135,10 @@ fn one() -> f64 {
     1.0
 }
 
+fn is_default<T: Default + PartialEq>(value: &T) -> bool {
+    *value == T::default()
+}
+
 impl Default for Document {
     fn default() -> Self {
         Document {
@@ -130,6 +147,7 @@ impl Default for Document {
             pantry: Vec::new(),
             formulas: Vec::new(),
             weighing: None,
+            cooking: None,
         }
     }
 }
@@ -321,6 +339,10 @@ pub fn from_value(value: Value) -> Result<Asked, Unreadable> {
             ));
         }
         asked.document.weighing = read.filter(Weighing::possible);
+    }
+    if let Some(cooking) = fields.remove("cooking") {
+        let read: Option<Cooking> = part(cooking, "cooking", problems);
+        asked.document.cooking = read.filter(|cooking| (1..=MOST_BUILDS).contains(&cooking.builds.len()));
     }
     asked.questions = list(fields.remove("questions"), "questions", problems);
     if asked.questions.len() > MOST_QUESTIONS {

@@ -1,5 +1,9 @@
 //! What a document may ask.
 
+mod heat;
+
+pub use heat::{CookQuestion, PattyQuestion, SlabQuestion};
+
 use crate::formula::Patties;
 use serde::Deserialize;
 
@@ -48,6 +52,12 @@ pub enum Question {
         /// What went wrong: `crumbles_forming`, `breaks_in_pan` …
         symptom: String,
     },
+    /// The size of a patty, raw and cooked.
+    Patty(PattyQuestion),
+    /// When to turn a patty, and when it is done.
+    Cook(CookQuestion),
+    /// Plain conduction through a slab of constant properties, for checking against textbooks.
+    Slab(SlabQuestion),
 }
 
 /// "I only have 120 g of this."

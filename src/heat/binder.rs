@@ -21,6 +21,44 @@ pub enum Grade {
     HydroxypropylK,
 }
 
+impl Grade {
+    /// Every grade, the lowest setting first.
+    pub const ALL: [Grade; 5] = [
+        Grade::LowSetting,
+        Grade::TypeA,
+        Grade::HydroxypropylE,
+        Grade::HydroxypropylF,
+        Grade::HydroxypropylK,
+    ];
+
+    /// The name used in saved documents and questions.
+    pub fn id(self) -> &'static str {
+        match self {
+            Grade::LowSetting => "low_setting",
+            Grade::TypeA => "type_a",
+            Grade::HydroxypropylE => "hydroxypropyl_e",
+            Grade::HydroxypropylF => "hydroxypropyl_f",
+            Grade::HydroxypropylK => "hydroxypropyl_k",
+        }
+    }
+
+    /// Finds a grade by its id.
+    pub fn from_id(id: &str) -> Option<Grade> {
+        Grade::ALL.into_iter().find(|grade| grade.id() == id)
+    }
+
+    /// The words on screen.
+    pub fn name(self) -> &'static str {
+        match self {
+            Grade::LowSetting => "Methylcellulose that sets low (about 40 °C)",
+            Grade::TypeA => "Common methylcellulose, type A",
+            Grade::HydroxypropylE => "HPMC, type E",
+            Grade::HydroxypropylF => "HPMC, type F",
+            Grade::HydroxypropylK => "HPMC, type K",
+        }
+    }
+}
+
 /// A binder's two temperatures.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Gel {

@@ -6,25 +6,33 @@
 
 mod error;
 mod granule;
+mod mix;
 mod shrink;
 
 pub use error::PattyError;
 pub use granule::{Thinness, Thinnest, hydrated_granule_mm, thinnest};
+pub use mix::{Mix, MixProblem, NoGel};
 pub use shrink::{Cooked, Cooking, Texture, cooked, raw_across_for_bun_mm};
 
 use crate::heat::{Estimate, Food};
+use serde::{Deserialize, Serialize};
 
 /// Air that forming leaves in a patty, as a share of its volume: common practice, no source. Weigh a formed patty to replace it.
 pub const USUAL_AIR: Estimate = Estimate { value: 0.05, sd: 0.03 };
+
+/// How far a hand-formed patty is out of its width, mm, one standard deviation: common practice, no source.
+pub const HAND_FORMED_SD_MM: f64 = 2.0;
 
 /// Relative standard deviation of the density worked out from composition, air apart.
 /// The equations come within 3.3 % of a textbook density for lean beef (Çengel, Heat Transfer, 2nd ed., ch. 4).
 const DENSITY_RELATIVE_SD: f64 = 0.02;
 
 /// The outline seen from above.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum Shape {
     /// A disc; its width is the diameter.
+    #[default]
     Round,
     /// A square; its width is the side.
     Square,

@@ -3,6 +3,7 @@
 //! A sheet decides what is said and to how many digits. It holds no state and knows no browser.
 
 pub mod convert;
+pub mod cook;
 pub mod evidence;
 pub mod formula;
 pub mod ladder;
@@ -10,6 +11,7 @@ pub mod pantry;
 pub mod rescue;
 pub mod rule;
 pub mod safety;
+pub mod timer;
 pub mod weigh;
 
 use crate::measure::{Estimate, trimmed, with_spread};

@@ -1,5 +1,6 @@
 //! The saved format, bad input, pasted lists.
 
+mod heat;
 mod paste;
 mod saved;
 

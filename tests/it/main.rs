@@ -13,4 +13,5 @@ mod measure;
 mod merge;
 mod pantry;
 mod patty;
+mod sheet;
 mod solver;

@@ -3,7 +3,7 @@
 use crate::laws;
 use pattywright::document::{Document, Settings, Weighing, read};
 use pattywright::formula::{Addition, Base, Batch, Formula, Line, Patties, Style};
-use pattywright::measure::Cup;
+use pattywright::measure::{Cup, Degrees, Length};
 use pattywright::pantry::{Calibration, Entry, Panel, Role, Scoop};
 use proptest::collection::{btree_map, vec};
 use proptest::option::of;
@@ -126,12 +126,19 @@ fn batch() -> impl Strategy<Value = Batch> {
 }
 
 fn document() -> impl Strategy<Value = Document> {
-    let settings =
-        (select(Cup::ALL.to_vec()), 0.001..100.0, any::<bool>()).prop_map(|(cup, scale_step_g, demo)| Settings {
+    let gauges = (
+        select(vec![Degrees::Celsius, Degrees::Fahrenheit]),
+        select(vec![Length::Millimetres, Length::Inches]),
+    );
+    let settings = (select(Cup::ALL.to_vec()), 0.001..100.0, gauges, any::<bool>()).prop_map(
+        |(cup, scale_step_g, (degrees, length), demo)| Settings {
             cup,
             scale_step_g,
+            degrees,
+            length,
             demo,
-        });
+        },
+    );
     let weighing = ("[a-z_]{1,12}", batch(), btree_map(1u32..400, 0.0..1e5, 0..4), 1.0..5.0).prop_map(
         |(formula, batch, poured, growth)| Weighing {
             formula,

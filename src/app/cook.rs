@@ -1,0 +1,200 @@
+//! The Cook room: how thick, how thin, when to turn, when is the core hot?
+
+mod answers;
+mod bell;
+mod drawing;
+mod gauges;
+mod timers;
+
+pub use gauges::Rulers;
+pub use timers::{Timers, TimersDue};
+
+use crate::desk::Desk;
+use crate::parts::Chips;
+use answers::{Details, Heated, Table};
+use gauges::{Heat, More, Size};
+use leptos::prelude::*;
+use pattywright::document::{Build, Cooking, MOST_BUILDS};
+use pattywright::heat::HeatError;
+use pattywright::heat::cook::{Answers, Plan};
+use pattywright::sheet::cook::{self, BuildSheet, CookSheet, tonight};
+use std::collections::BTreeSet;
+use timers::Running;
+
+/// So many plans are remembered, so that a key pressed for one patty does not cook the others again.
+const REMEMBERED: usize = 24;
+
+/// What the parts of the room share. Cheap to copy.
+#[derive(Clone, Copy)]
+pub struct Stove {
+    desk: Desk,
+    cooking: Memo<Cooking>,
+    /// Which patty is looked at.
+    chosen: RwSignal<usize>,
+    /// Labels of the fields that hold no figure.
+    wrong: RwSignal<BTreeSet<&'static str>>,
+}
+
+impl Stove {
+    fn build(self) -> Build {
+        let chosen = self.chosen.get();
+        self.cooking
+            .with(|cooking| cooking.builds.get(chosen).copied().unwrap_or_default())
+    }
+
+    fn change(self, name: &str, change: impl FnOnce(&mut Cooking)) {
+        let mut now = self.cooking.get_untracked();
+        change(&mut now);
+        self.desk.edit(name, |document| document.cooking = Some(now));
+    }
+
+    fn change_build(self, name: &str, change: impl FnOnce(&mut Build)) {
+        let chosen = self.chosen.get_untracked();
+        self.change(name, |cooking| {
+            if let Some(build) = cooking.builds.get_mut(chosen) {
+                change(build);
+            }
+        });
+    }
+}
+
+#[component]
+pub fn CookRoom(desk: Desk) -> impl IntoView {
+    let there = Memo::new(move |_| desk.formula().is_some_and(|formula| !formula.lines.is_empty()));
+    view! {
+        <Running timers=desk.timers/>
+        {move || if there.get() { view! { <AtTheStove desk/> }.into_any() } else {
+            view! { <section class="card"><p>"Write a formula first; then its patties can be sized and timed here."</p><a class="button button--main" href="#formula">"Go to Formula"</a></section> }.into_any()
+        }}
+    }
+}
+
+#[component]
+fn AtTheStove(desk: Desk) -> impl IntoView {
+    let stove = Stove {
+        desk,
+        cooking: Memo::new(move |_| {
+            let formula = desk.current.get();
+            desk.document.with(|document| tonight(document, &formula))
+        }),
+        chosen: RwSignal::new(0),
+        wrong: RwSignal::new(BTreeSet::new()),
+    };
+    let sheet = worked_out(stove);
+    let chosen = Memo::new(move |_| {
+        sheet.with(|sheet| match sheet {
+            Err(why) => Err(format!("{why}.")),
+            Ok(sheet) => sheet
+                .builds
+                .get(stove.chosen.get())
+                .cloned()
+                .unwrap_or_else(|| Err("Choose a patty above.".into())),
+        })
+    });
+    view! {
+        <Builds stove/>
+        {move || { stove.chosen.get(); view! { <Size stove/> } }}
+        <Heat stove/>
+        {move || if stove.wrong.with(|wrong| !wrong.is_empty()) {
+            view! { <p class="alert" role="status">"Put right what is marked above; then the times come back."</p> }.into_any()
+        } else {
+            match chosen.get() {
+                Ok(patty) => view! { <Answered stove patty/> }.into_any(),
+                Err(why) => view! { <p class="alert" role="status">{why}</p> }.into_any(),
+            }
+        }}
+        <Table stove sheet/>
+        <More stove/>
+        <details>
+            <summary>"How these times are come by"</summary>
+            <p class="small">{cook::HOW}</p>
+        </details>
+        <p class="small soft">{pattywright::sheet::safety::WET_MIX[2].says} " " {pattywright::sheet::safety::FIRST}</p>
+    }
+}
+
+/// The sheet, cooked anew only where a plan has changed.
+fn worked_out(stove: Stove) -> Memo<Result<CookSheet, String>> {
+    let remembered = StoredValue::new(Vec::<(Plan, Result<Answers, HeatError>)>::new());
+    let answer = move |plan: &Plan| {
+        let known = remembered.with_value(|known| known.iter().find(|(other, _)| other == plan).cloned());
+        known.map_or_else(
+            || {
+                let answer = plan.answers();
+                remembered.update_value(|known| {
+                    known.truncate(REMEMBERED - 1);
+                    known.insert(0, (plan.clone(), answer.clone()));
+                });
+                answer
+            },
+            |(_, answer)| answer,
+        )
+    };
+    Memo::new(move |_| {
+        let formula = stove.desk.formula().unwrap_or_default();
+        let cooking = stove.cooking.get();
+        stove
+            .desk
+            .document
+            .with(|d| cook::sheet(&d.kitchen(), &d.settings, &formula, &cooking, &answer))
+    })
+}
+
+/// Which patty is looked at, and another size.
+#[component]
+fn Builds(stove: Stove) -> impl IntoView {
+    let names = Memo::new(move |_| {
+        stove
+            .cooking
+            .with(|cooking| cooking.builds.iter().map(cook::name).collect::<Vec<_>>())
+    });
+    // A patty removed, or undone, leaves none beyond the last to look at.
+    Effect::new(move |_| {
+        let last = names.with(Vec::len).saturating_sub(1);
+        if stove.chosen.get_untracked() > last {
+            stove.chosen.set(last);
+        }
+    });
+    let choose = move |which: usize| {
+        stove.wrong.update(BTreeSet::clear);
+        stove.chosen.set(which);
+    };
+    let add = move |_| {
+        let like = untrack(|| stove.build());
+        stove.change("", |cooking| cooking.builds.push(like));
+        choose(stove.cooking.with_untracked(|cooking| cooking.builds.len()) - 1);
+    };
+    let remove = move |_| {
+        let chosen = stove.chosen.get_untracked();
+        stove.wrong.update(BTreeSet::clear);
+        stove.change("", |cooking| {
+            cooking.builds.remove(chosen);
+        });
+        stove.desk.say("That size is removed.", true);
+    };
+    view! {
+        <section class="builds" aria-label="Patties">
+            {move || { let names = names.get(); (names.len() > 1).then(|| view! {
+                <Chips label="Which patty" chosen=Signal::derive(move || Some(stove.chosen.get())) on_choose=choose
+                    choices=names.into_iter().enumerate().collect()/>
+            }) }}
+            <div class="builds__more">
+                <button type="button" class="button button--plain small" hidden=move || names.with(|n| n.len() >= MOST_BUILDS) on:click=add>"Add another size"</button>
+                <button type="button" class="button button--plain small" hidden=move || names.with(|n| n.len() < 2) on:click=remove>"Remove this size"</button>
+            </div>
+        </section>
+    }
+}
+
+#[component]
+fn Answered(stove: Stove, patty: BuildSheet) -> impl IntoView {
+    let name = patty.name.clone();
+    let heat = match patty.heat.clone() {
+        Ok(heat) => view! { <Heated timers=stove.desk.timers heat name/> }.into_any(),
+        Err(why) => view! { <p class="alert" role="status">{why}</p> }.into_any(),
+    };
+    view! {
+        {heat}
+        <Details patty/>
+    }
+}

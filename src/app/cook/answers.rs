@@ -1,0 +1,112 @@
+//! The answers, large: when to turn, when to probe, and what follows.
+
+use super::Stove;
+use super::drawing::{FieldPicture, ToScale};
+use super::timers::Timers;
+use crate::field::Field;
+use leptos::prelude::*;
+use pattywright::sheet::cook::{BuildSheet, CookSheet, ESTIMATE, HeatSheet, Moment};
+use pattywright::sheet::timer::Call;
+
+/// Turn and probe, and the button that starts the clock.
+#[component]
+pub fn Heated(timers: Timers, heat: HeatSheet, name: String) -> impl IntoView {
+    let place = RwSignal::new(String::new());
+    let marks: Vec<(Call, u32)> = heat
+        .turn
+        .iter()
+        .map(|turn| (Call::Turn, turn.seconds))
+        .chain([(Call::Probe, heat.done.seconds)])
+        .collect();
+    let start = move |_| {
+        timers.start(&name, &place.get_untracked(), &marks);
+        place.set(String::new());
+    };
+    let why = heat.turn.as_ref().err().cloned();
+    let figure = |label: String, moment: &Moment| {
+        view! {
+            <p class="answer">
+                <span class="answer__name">{label}</span>
+                <span class="big">{moment.text.clone()}</span>
+                " "
+                <span class="soft">{moment.spread.clone()}</span>
+            </p>
+        }
+    };
+    view! {
+        <section class="answers" aria-label="Times" aria-live="polite">
+            {heat.turn.as_ref().ok().map(|turn| figure("Turn, at the earliest".into(), turn))}
+            {figure(format!("Probe for {}", heat.target), &heat.done)}
+        </section>
+        {why.map(|why| view! { <p class="small">{why}</p> })}
+        <div class="start">
+            <Field label="Where it lies in the pan" value=place/>
+            <button type="button" class="button button--main" on:click=start>"It is in the pan"</button>
+        </div>
+        <p class="small soft">{ESTIMATE}</p>
+        <FieldPicture picture=heat.picture/>
+        <section class="said" aria-label="What follows">
+            <p>{heat.after}</p>
+            <p>{heat.holds}</p>
+            <p>{heat.loss}</p>
+        </section>
+        <ul class="caution" aria-label="Take care">{heat.cautions.into_iter().map(|said| view! { <li>{said}</li> }).collect_view()}</ul>
+    }
+}
+
+/// How thick, how thin, how big once cooked.
+#[component]
+pub fn Details(patty: BuildSheet) -> impl IntoView {
+    view! {
+        <section class="said" aria-label="Size of this patty">
+            <p class="pair">
+                <span>"Raw, it is"</span>
+                <span><span class="figure">{patty.thickness.value} " " {patty.thickness.unit}</span> " thick " <span class="soft small">{patty.thickness.spread}</span></span>
+            </p>
+            <p class:alert=patty.thin.alert>{patty.thin.says}</p>
+            <p>"Cooked: " {patty.cooked} "."</p>
+            <ToScale drawing=patty.drawing/>
+            <p class="small">{patty.for_bun}</p>
+        </section>
+    }
+}
+
+/// Every patty side by side, where there are several.
+#[component]
+pub fn Table(stove: Stove, sheet: Memo<Result<CookSheet, String>>) -> impl IntoView {
+    let rows = move || {
+        let builds = sheet.with(|sheet| sheet.as_ref().map_or(Vec::new(), |sheet| sheet.builds.clone()));
+        let names = stove.cooking.with(|cooking| {
+            cooking
+                .builds
+                .iter()
+                .map(pattywright::sheet::cook::name)
+                .collect::<Vec<_>>()
+        });
+        names
+            .into_iter()
+            .zip(builds)
+            .map(|(name, build)| row(name, build))
+            .collect_view()
+    };
+    view! {
+        <table class="table table--figures" hidden=move || stove.cooking.with(|cooking| cooking.builds.len() < 2)>
+            <caption class="card__title">"All sizes"</caption>
+            <thead><tr><th scope="col">"Patty"</th><th scope="col">"Thick"</th><th scope="col">"Turn"</th><th scope="col">"Probe"</th></tr></thead>
+            <tbody>{rows}</tbody>
+        </table>
+    }
+}
+
+fn row(name: String, build: Result<BuildSheet, String>) -> impl IntoView {
+    let none = || "–".to_owned();
+    let time = |moment: &Moment| moment.text.clone();
+    let heat = build.as_ref().ok().and_then(|build| build.heat.as_ref().ok());
+    let turn = heat.and_then(|heat| heat.turn.as_ref().ok()).map_or_else(none, time);
+    let done = heat.map_or_else(none, |heat| time(&heat.done));
+    let thick = build.as_ref().map_or_else(
+        |_| none(),
+        |build| format!("{} {}", build.thickness.value, build.thickness.unit),
+    );
+    view! { <tr><th scope="row">{name}</th><td>{thick}</td><td>{turn}</td><td>{done}</td></tr> }
+}

@@ -1,0 +1,163 @@
+//! What the cook sets: size, heat, granules, bun and binder.
+
+use super::Stove;
+use crate::field::{Field, weight};
+use crate::parts::Chips;
+use leptos::prelude::*;
+use pattywright::heat::binder::Grade;
+use pattywright::measure::{Degrees, Length, trimmed};
+use pattywright::patty::Shape;
+
+/// A field that holds one figure. What is typed stays as typed; a figure that changes elsewhere is shown.
+#[component]
+fn Gauge(
+    stove: Stove,
+    /// The label, with the unit in words.
+    #[prop(into)]
+    label: Signal<String>,
+    /// Its name among the fields that are wrong.
+    name: &'static str,
+    /// The figure now.
+    #[prop(into)]
+    value: Signal<f64>,
+    /// Reads what is typed.
+    read: impl Fn(&str) -> Option<f64> + Copy + Send + Sync + 'static,
+    /// Writes a figure.
+    write: impl Fn(f64) -> String + Copy + Send + Sync + 'static,
+    /// Said where it is not a figure.
+    says: &'static str,
+    /// Called with a new figure.
+    on_value: impl Fn(f64) + Copy + Send + Sync + 'static,
+) -> impl IntoView {
+    let typed = RwSignal::new(write(value.get_untracked()));
+    let alert = RwSignal::new(String::new());
+    Effect::new(move |_| {
+        let value = value.get();
+        if read(&typed.get_untracked()) != Some(value) {
+            typed.set(write(value));
+            alert.set(String::new());
+            stove.wrong.update(|wrong| {
+                wrong.remove(name);
+            });
+        }
+    });
+    let on_type = Callback::new(move |text: String| match read(&text) {
+        Some(figure) => {
+            alert.set(String::new());
+            stove.wrong.update(|wrong| {
+                wrong.remove(name);
+            });
+            on_value(figure);
+        }
+        None => {
+            alert.set(says.into());
+            stove.wrong.update(|wrong| {
+                wrong.insert(name);
+            });
+        }
+    });
+    view! { <Field label value=typed alert=alert number=true on_type/> }
+}
+
+fn above_zero(figure: Option<f64>) -> Option<f64> {
+    figure.filter(|figure| *figure > 0.0)
+}
+
+/// Weight, width and outline of the patty looked at.
+#[component]
+pub fn Size(stove: Stove) -> impl IntoView {
+    let length = stove.desk.document.with_untracked(|d| d.settings.length);
+    let shape = Signal::derive(move || Some(stove.build().shape));
+    view! {
+        <section class="gauges gauges--size" aria-label="Size">
+            <Gauge stove label="Raw weight, g" name="weight" value=Signal::derive(move || stove.build().grams)
+                read=|text| above_zero(weight(text)) write=|grams| trimmed(grams, 1) says="Type a weight, such as 90"
+                on_value=move |grams| stove.change_build("cook weight", |build| build.grams = grams)/>
+            <Gauge stove label=format!("Across, {}", length.symbol()) name="across" value=Signal::derive(move || stove.build().across_mm)
+                read=move |text| above_zero(length.read(text)) write=move |mm| length.write(mm) says="Type a width, such as 105 mm or 4 in"
+                on_value=move |mm| stove.change_build("cook width", |build| build.across_mm = mm)/>
+            <Chips label="Outline" chosen=shape choices=vec![(Shape::Round, "round".into()), (Shape::Square, "square".into())]
+                on_choose=move |shape| stove.change_build("", |build| build.shape = shape)/>
+        </section>
+    }
+}
+
+/// Start, pan and core.
+#[component]
+pub fn Heat(stove: Stove) -> impl IntoView {
+    let degrees = stove.desk.document.with_untracked(|d| d.settings.degrees);
+    let read = move |text: &str| degrees.read(text);
+    let write = move |c: f64| degrees.write(c);
+    let sign = degrees.symbol();
+    view! {
+        <section class="gauges" aria-label="Heat">
+            <Gauge stove label=format!("Patty, {sign}") name="start" value=Signal::derive(move || stove.cooking.with(|c| c.start_c))
+                read write says="Type a temperature" on_value=move |c| stove.change("cook start", |cooking| cooking.start_c = c)/>
+            <Gauge stove label=format!("Pan, {sign}") name="pan" value=Signal::derive(move || stove.cooking.with(|c| c.pan_c))
+                read write says="Type a temperature" on_value=move |c| stove.change("cook pan", |cooking| cooking.pan_c = c)/>
+            <Gauge stove label=format!("Core, {sign}") name="core" value=Signal::derive(move || stove.cooking.with(|c| c.core_c))
+                read write says="Type a temperature" on_value=move |c| stove.change("cook core", |cooking| cooking.core_c = c)/>
+        </section>
+    }
+}
+
+/// What is set once: granules, bun, binder, thermometer, ruler.
+#[component]
+pub fn More(stove: Stove) -> impl IntoView {
+    let desk = stove.desk;
+    let length = desk.document.with_untracked(|d| d.settings.length);
+    let granule = RwSignal::new(
+        stove
+            .cooking
+            .with_untracked(|c| c.granule_mm.map_or(String::new(), |mm| length.write(mm))),
+    );
+    let alert = RwSignal::new(String::new());
+    let on_granule = Callback::new(move |text: String| {
+        let mm = above_zero(length.read(&text));
+        if mm.is_none() && !text.trim().is_empty() {
+            return alert.set("Type a size, such as 4 mm; leave it empty if you have not measured".into());
+        }
+        alert.set(String::new());
+        stove.change("cook granule", |cooking| cooking.granule_mm = mm);
+    });
+    view! {
+        <details>
+            <summary>"Granules, bun, binder"</summary>
+            <div class="fields">
+                <Field label=format!("Large soaked granule, {}", length.symbol()) value=granule alert=alert number=true on_type=on_granule/>
+                <Gauge stove label=format!("Bun across, {}", length.symbol()) name="bun" value=Signal::derive(move || stove.cooking.with(|c| c.bun_mm))
+                    read=move |text| above_zero(length.read(text)) write=move |mm| length.write(mm) says="Type a width, such as 100 mm or 4 in"
+                    on_value=move |mm| stove.change("cook bun", |cooking| cooking.bun_mm = mm)/>
+                <div class="field">
+                    <label class="field__label" for="cook-grade">"What the binder's packet says"</label>
+                    <select id="cook-grade" class="field__input" on:change:target=move |event| {
+                        let grade = Grade::from_id(&event.target().value()).map(|grade| grade.id().to_owned());
+                        stove.change("", |cooking| cooking.grade = grade);
+                    }>
+                        <option value="" selected=move || stove.cooking.with(|c| c.grade.is_none())>"I do not know"</option>
+                        {Grade::ALL.into_iter().map(|grade| view! {
+                            <option value=grade.id() selected=move || stove.cooking.with(|c| c.grade.as_deref() == Some(grade.id()))>{grade.name()}</option>
+                        }).collect_view()}
+                    </select>
+                </div>
+            </div>
+            <p class="small soft">"Where these are °F or inches on your side of the kitchen, choose them under More."</p>
+        </details>
+    }
+}
+
+/// Thermometer and ruler, for the room of settings.
+#[component]
+pub fn Rulers(desk: crate::desk::Desk) -> impl IntoView {
+    let degrees = Signal::derive(move || Some(desk.document.with(|d| d.settings.degrees)));
+    let length = Signal::derive(move || Some(desk.document.with(|d| d.settings.length)));
+    view! {
+        <section class="card">
+            <h2 class="card__title">"Thermometer and ruler"</h2>
+            <Chips label="Thermometer" chosen=degrees choices=Degrees::ALL.map(|d| (d, d.symbol().to_owned())).to_vec()
+                on_choose=move |degrees| desk.edit("", |document| document.settings.degrees = degrees)/>
+            <Chips label="Ruler" chosen=length choices=Length::ALL.map(|l| (l, l.name().to_owned())).to_vec()
+                on_choose=move |length| desk.edit("", |document| document.settings.length = length)/>
+        </section>
+    }
+}

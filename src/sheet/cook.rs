@@ -1,0 +1,377 @@
+//! The Cook room: how thick, how thin, when to turn, when is the core hot?
+
+mod picture;
+
+pub use picture::{Picture, Tick};
+
+use super::Figure;
+use crate::document::{Build, Cooking, Document, Settings};
+use crate::formula::{Batch, Formula, Kitchen, on_the_scale};
+use crate::heat::HeatError;
+use crate::heat::binder::Grade;
+use crate::heat::cook::{Answers, Caution, PAN_CONTACT, Patty, Plan, Rest, Softening, Turns, Way};
+use crate::measure::{Estimate, fixed, grams, with_spread};
+use crate::patty::{
+    Cooked, Cooking as Losses, HAND_FORMED_SD_MM, Mix, Shape, Texture, Thinness, cooked, raw_across_for_bun_mm,
+    thickness_mm, thinnest,
+};
+
+/// Temperature of the kitchen, °C: common practice, no source. Ten degrees more or less move no answer by its spread.
+const ROOM_C: f64 = 22.0;
+
+/// Said beside every time.
+pub const ESTIMATE: &str =
+    "Estimates, good to about a quarter. Pans differ: put a probe into the middle, and note what your pan does.";
+
+/// Where the times come from, in a sentence or two.
+pub const HOW: &str = "Heat is followed through the thickness only, from a pan that touches as published beef patties were touched (100 ± 40 W/m²K, fitted). \
+The turn is told when the middle has reached the temperature at which the binder sets. Against published cooking times the model is out by about 25 %. \
+Edges, dripping fat, puffing and frozen patties are left out.";
+
+/// The whole room.
+#[derive(Clone, PartialEq, Debug)]
+pub struct CookSheet {
+    /// One for each patty, in the cook's order; a sentence where one cannot be worked out.
+    pub builds: Vec<Result<BuildSheet, String>>,
+}
+
+/// One patty.
+#[derive(Clone, PartialEq, Debug)]
+pub struct BuildSheet {
+    /// `90 g, round`.
+    pub name: String,
+    /// Raw thickness.
+    pub thickness: Figure,
+    /// How it stands to the thinnest workable.
+    pub thin: Thin,
+    /// `97 ± 3 mm across, 80 g ± 2 g`.
+    pub cooked: String,
+    /// How wide to form it to meet the bun; empty where that cannot be told.
+    pub for_bun: String,
+    /// What is drawn to scale.
+    pub drawing: Drawing,
+    /// What the heat does; a sentence where it cannot be told.
+    pub heat: Result<HeatSheet, String>,
+}
+
+/// How a thickness stands to the thinnest workable one.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Thin {
+    /// `Granules of 3 mm want 9 ± 2 mm or more`, and what to do.
+    pub says: String,
+    /// True where it may break.
+    pub alert: bool,
+}
+
+/// Sizes for the drawing, mm.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Drawing {
+    /// Seen from above.
+    pub shape: Shape,
+    /// Raw width and thickness.
+    pub raw_mm: (f64, f64),
+    /// Cooked width and thickness.
+    pub cooked_mm: (f64, f64),
+    /// Width of the bun.
+    pub bun_mm: f64,
+}
+
+/// What the heat does.
+#[derive(Clone, PartialEq, Debug)]
+pub struct HeatSheet {
+    /// Earliest safe turn, or why it is not told.
+    pub turn: Result<Moment, String>,
+    /// When the core reaches its target.
+    pub done: Moment,
+    /// The core target: `74 °C`.
+    pub target: String,
+    /// `Off the heat the core climbs to 76 ± 7 °C`.
+    pub after: String,
+    /// How long it stays firm on the bun.
+    pub holds: String,
+    /// What it loses as steam.
+    pub loss: String,
+    /// What to watch for, the gravest first.
+    pub cautions: Vec<String>,
+    /// Temperature through the thickness over time.
+    pub picture: Picture,
+}
+
+/// A time to look at the clock, rounded as far as its spread allows.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Moment {
+    /// Seconds from the start, rounded as shown.
+    pub seconds: u32,
+    /// `2:40`.
+    pub text: String,
+    /// `± 1:10`.
+    pub spread: String,
+}
+
+impl Moment {
+    /// Rounds to 10 s where the spread is half a minute or more, to 5 s below.
+    pub fn of(seconds: Estimate) -> Self {
+        let step = if seconds.sd < 30.0 { 5.0 } else { 10.0 };
+        let round = |s: f64| ((s / step).round() * step) as u32;
+        let at = round(seconds.value);
+        Self {
+            seconds: at,
+            text: clock(at),
+            spread: format!("± {}", clock(round(seconds.sd).max(5))),
+        }
+    }
+}
+
+/// Writes seconds as a kitchen timer does: `2:40`, `1:05:00`.
+pub fn clock(seconds: u32) -> String {
+    let (hours, minutes, seconds) = (seconds / 3600, seconds / 60 % 60, seconds % 60);
+    if hours > 0 {
+        format!("{hours}:{minutes:02}:{seconds:02}")
+    } else {
+        format!("{minutes}:{seconds:02}")
+    }
+}
+
+/// Tonight's patties: what the cook set, or else one for each weight of the batch on the scale.
+pub fn tonight(document: &Document, formula: &str) -> Cooking {
+    if let Some(cooking) = &document.cooking {
+        return cooking.clone();
+    }
+    let batch = document
+        .weighing
+        .as_ref()
+        .filter(|weighing| weighing.formula == formula);
+    let mut cooking = Cooking::default();
+    if let Some(Batch::Patties { patties, .. }) = batch.map(|weighing| &weighing.batch)
+        && !patties.is_empty()
+    {
+        let build = |grams| Build {
+            grams,
+            ..Build::default()
+        };
+        cooking.builds = patties
+            .iter()
+            .take(crate::document::MOST_BUILDS)
+            .map(|patty| build(patty.grams))
+            .collect();
+    }
+    cooking
+}
+
+/// `90 g, round`.
+pub fn name(build: &Build) -> String {
+    let shape = match build.shape {
+        Shape::Round => "round",
+        Shape::Square => "square",
+    };
+    format!("{}, {shape}", grams(build.grams))
+}
+
+/// Works the room out.
+///
+/// - `answer`: works out a plan; the screen hands in one that remembers.
+///
+/// # Errors
+/// A sentence that says what the formula lacks.
+pub fn sheet(
+    kitchen: &Kitchen,
+    settings: &Settings,
+    formula: &Formula,
+    cooking: &Cooking,
+    answer: &dyn Fn(&Plan) -> Result<Answers, HeatError>,
+) -> Result<CookSheet, String> {
+    let grade = cooking.grade.as_deref().and_then(Grade::from_id);
+    let mix = Mix::of(kitchen, formula, grade).map_err(|why| why.to_string())?;
+    let room = Working {
+        settings,
+        cooking,
+        mix,
+        answer,
+    };
+    Ok(CookSheet {
+        builds: cooking.builds.iter().map(|build| room.build(build)).collect(),
+    })
+}
+
+/// What is the same for every patty.
+struct Working<'a> {
+    settings: &'a Settings,
+    cooking: &'a Cooking,
+    mix: Mix,
+    answer: &'a dyn Fn(&Plan) -> Result<Answers, HeatError>,
+}
+
+impl Working<'_> {
+    fn build(&self, build: &Build) -> Result<BuildSheet, String> {
+        let said = |why: crate::patty::PattyError| why.to_string();
+        let Cooking { start_c, bun_mm, .. } = *self.cooking;
+        if !(0.0..100.0).contains(&start_c) {
+            return Err(HeatError::Frozen(start_c).to_string());
+        }
+        let weight = on_the_scale(build.grams, self.settings.scale_step_g);
+        let across = Estimate::new(build.across_mm, HAND_FORMED_SD_MM);
+        let density = self.mix.density_g_per_ml(start_c);
+        let thickness = thickness_mm(weight, density, build.shape, across).map_err(said)?;
+        let losses = Losses::published(Texture::Flour, self.mix.binder_percent);
+        let after = cooked(weight, across, thickness, &losses).map_err(said)?;
+        let length = self.settings.length;
+        Ok(BuildSheet {
+            name: name(build),
+            thickness: Figure::of(length.of(thickness), length.symbol()),
+            thin: self.thin(thickness.value),
+            cooked: self.cooked(&after),
+            for_bun: raw_across_for_bun_mm(bun_mm, 0.0, &losses).map_or(String::new(), |raw| {
+                format!(
+                    "To reach the edge of a bun of {} {} when cooked, form it {} wide.",
+                    length.write(bun_mm),
+                    length.symbol(),
+                    length.text(raw)
+                )
+            }),
+            drawing: Drawing {
+                shape: build.shape,
+                raw_mm: (build.across_mm, thickness.value),
+                cooked_mm: (after.across_mm.value, after.thickness_mm.value),
+                bun_mm,
+            },
+            heat: self.heat(thickness),
+        })
+    }
+
+    fn thin(&self, wanted_mm: f64) -> Thin {
+        let length = self.settings.length;
+        let Some(granule_mm) = self.cooking.granule_mm else {
+            return Thin {
+                says: "How thin it may go depends on the granules: measure a large one once it is soaked.".into(),
+                alert: false,
+            };
+        };
+        match thinnest(granule_mm, self.mix.binder_percent, wanted_mm) {
+            Err(why) => Thin {
+                says: format!("{why}."),
+                alert: true,
+            },
+            Ok(found) => {
+                let least = format!(
+                    "Soaked granules of {} {} hold from {} up.",
+                    length.write(granule_mm),
+                    length.symbol(),
+                    length.text(found.thinnest_mm)
+                );
+                let advice = match found.thinness {
+                    Thinness::Fine => "",
+                    Thinness::Risky => {
+                        " This one is close to it: chill the mix, press it between two sheets, and turn it with a wide slice."
+                    }
+                    Thinness::TooThin => {
+                        " This one is thinner: crush a quarter of the granules fine, add a little binder, or make it smaller across."
+                    }
+                };
+                Thin {
+                    says: format!("{least}{advice}"),
+                    alert: found.thinness != Thinness::Fine,
+                }
+            }
+        }
+    }
+
+    fn cooked(&self, cooked: &Cooked) -> String {
+        let length = self.settings.length;
+        let (value, sd) = with_spread(cooked.grams.value, cooked.grams.sd);
+        format!("{} across and {value} ± {sd} g", length.text(cooked.across_mm))
+    }
+
+    fn heat(&self, thickness_mm: Estimate) -> Result<HeatSheet, String> {
+        let Cooking {
+            start_c, pan_c, core_c, ..
+        } = *self.cooking;
+        let plan = Plan {
+            patty: Patty {
+                food: self.mix.food,
+                thickness_mm,
+                start_c,
+            },
+            way: Way::Pan {
+                pan_c,
+                contact: PAN_CONTACT,
+                turns: Turns::WhenSet,
+            },
+            room_c: ROOM_C,
+            core_c,
+            gel: self.mix.gel_to_follow(),
+            rest: Rest::Bun,
+        };
+        let answers = (self.answer)(&plan).map_err(|why| format!("{why}."))?;
+        let degrees = self.settings.degrees;
+        let turn = match (&self.mix.gel, answers.first_turn_s) {
+            (Err(why), _) => Err(format!("{why}.")),
+            (Ok(_), None) => Err("Its middle does not set from one side.".into()),
+            (Ok(_), Some(turn_s)) => Ok(Moment::of(turn_s)),
+        };
+        let peak = degrees.of(answers.peak_core_c);
+        let (peak, peak_sd) = with_spread(peak.value, peak.sd);
+        let set_c = self.mix.gel.ok().map(|gel| gel.sets_c.value);
+        Ok(HeatSheet {
+            turn,
+            done: Moment::of(answers.done_s),
+            target: degrees.text(core_c),
+            after: format!("Off the heat its core reaches {peak} ± {peak_sd} {}.", degrees.symbol()),
+            holds: holds(answers.softens),
+            loss: format!(
+                "About {} % of its weight leaves as steam; fat and juice drip besides.",
+                fixed(answers.cook_loss_percent.value, 0)
+            ),
+            cautions: self.cautions(&answers),
+            picture: Picture::of(&answers, set_c, core_c, degrees),
+        })
+    }
+
+    fn cautions(&self, answers: &Answers) -> Vec<String> {
+        let degrees = self.settings.degrees;
+        let mut said: Vec<String> = answers
+            .cautions
+            .iter()
+            .rev()
+            .map(|caution| match caution {
+                Caution::Probe { core_c } => format!(
+                    "Put a probe into the middle and look for {}: it decides, not the clock.",
+                    degrees.text(*core_c)
+                ),
+                Caution::BelowHotHolding => format!(
+                    "Plant food that is held hot reaches {} first (US Food Code 3-401.13).",
+                    degrees.text(57.0)
+                ),
+                Caution::ColdLayer { coldest_c } => format!(
+                    "When the middle is hot, a layer beside it has had only {}: turn it once more.",
+                    degrees.text(*coldest_c)
+                ),
+                Caution::HotFat => format!(
+                    "Above {} common oils smoke and may catch fire: lower the heat.",
+                    degrees.text(230.0)
+                ),
+                other => format!("{other}."),
+            })
+            .collect();
+        if self.mix.salt_open {
+            said.push(
+                "The salt of some lines is not known and is left out: more salt sets the binder sooner than told."
+                    .into(),
+            );
+        }
+        said.push("Hot fat burns: lay the patty in away from you, and keep water out of the pan.".into());
+        said
+    }
+}
+
+fn holds(softens: Softening) -> String {
+    match softens {
+        Softening::AfterMinutes(minutes) => {
+            let (value, sd) = with_spread(minutes.value, minutes.sd);
+            format!("On the bun it stays firm for about {value} ± {sd} minutes; then the binder softens.")
+        }
+        Softening::NotWithinMinutes(minutes) => {
+            format!("On the bun it stays firm for more than {minutes:.0} minutes.")
+        }
+        Softening::Unknown => "When this binder softens again is not known.".into(),
+    }
+}

@@ -1,0 +1,4 @@
+//! The sheets: what is said in the rooms.
+
+mod cook;
+mod timer;
