@@ -117,6 +117,7 @@ fn main() {
     write("listed.rs", &listed());
     write("windows.rs", &windows());
     write("evidence.rs", &evidence());
+    write("holding.rs", &holding());
 }
 
 fn write(name: &str, text: &str) {
@@ -161,6 +162,22 @@ fn evidence() -> String {
             known(&row["value"]),
             known(&row["sem"]),
             row["made_of"],
+            row["source"]
+        )
+        .expect("writing to a string");
+    }
+    out + "];\n"
+}
+
+fn holding() -> String {
+    let mut out = String::from("static HOLDING: &[Holding] = &[\n");
+    for row in rows("balance/data/holding.csv") {
+        writeln!(
+            out,
+            "Holding {{ ingredient: {:?}, low: {:?}, high: {:?}, source: {:?} }},",
+            row["ingredient"],
+            number(&row["low"]).expect("low"),
+            number(&row["high"]).expect("high"),
             row["source"]
         )
         .expect("writing to a string");

@@ -3,11 +3,12 @@
 //! A demand such as "binder at least 1.1 % of the mix" is linear once multiplied out: `Σ (n − bound·d)·m ≥ 0`.
 //! The least added mass that meets every demand is the answer.
 
+use super::demand::{About, Demand};
 use super::rescue::{Add, RescueProblem};
 use super::solver::{Outcome, Program, ProgramError};
 use super::symptom::Wish;
 use crate::formula::{Formula, Kitchen, LARGEST_BATCH_G, Profile, Reading, Style, Weighed, Window, on_the_scale};
-use crate::measure::{LevelMeasures, Unit, fixed, level_measures};
+use crate::measure::{LevelMeasures, Unit, level_measures};
 use crate::pantry::Role;
 
 /// How far inside a window to aim, as a part of its width, so that a rounded spoon still lands in it.
@@ -21,6 +22,17 @@ const LEAST_ADDITION: f64 = 1e-4;
 /// The share of a seasoning may fall by this part of itself before a top-up is offered.
 const FLAVOUR_TOLERANCE: f64 = 0.05;
 
+/// Readings that may not leave their windows for the sake of others.
+const GUARDED: [Reading; 7] = [
+    Reading::Hydration,
+    Reading::Moisture,
+    Reading::BinderShare,
+    Reading::PowderToTextured,
+    Reading::Protein,
+    Reading::Fat,
+    Reading::Salt,
+];
+
 /// A step beyond the mix as it is, percent: working advice, common practice, no source.
 fn small_step(reading: Reading) -> f64 {
     match reading {
@@ -32,7 +44,7 @@ fn small_step(reading: Reading) -> f64 {
 
 /// What is left, and where it may be looked up.
 pub(super) struct Bowl<'a> {
-    kitchen: &'a Kitchen<'a>,
+    pub kitchen: &'a Kitchen<'a>,
     pub mix: Weighed,
 }
 
@@ -46,71 +58,28 @@ pub(super) struct Candidate {
     cost: f64,
 }
 
-/// What is asked of the mix: `Σ weigh(line)·m` at least, or at most, zero.
-pub(super) struct Demand {
-    about: About,
-    bound: f64,
-    at_least: bool,
-    /// A wish of the remedy; the others only keep what is right from going wrong.
-    pub wished: bool,
-}
-
-#[derive(Clone, Copy, PartialEq)]
-enum About {
-    Reading(Reading),
-    Share(Role),
-}
-
-impl Demand {
-    fn weigh(&self, profile: &Profile) -> f64 {
-        match self.about {
-            About::Reading(reading) => reading.above(profile, self.bound),
-            About::Share(role) => profile.role(role) - self.bound / 100.0,
-        }
-    }
-
-    /// "Water in the mix at most 65 %, but it stays at 66.2 %".
-    fn missed_in(&self, mix: &Weighed) -> String {
-        let (name, unit, gets_to) = match self.about {
-            About::Reading(reading) => (
-                reading.name().to_owned(),
-                reading.unit(),
-                reading.of(mix).value.estimate().map(|e| e.value),
-            ),
-            About::Share(role) => (
-                format!("{} in the mix", role.name()),
-                "%",
-                Some(100.0 * mix.by_role()[role.index()] / mix.total.value),
-            ),
-        };
-        let space = if unit.is_empty() { "" } else { " " };
-        let word = if self.at_least { "at least" } else { "at most" };
-        format!(
-            "{name} should be {word} {}{space}{unit}; this gets it to {}{space}{unit}",
-            fixed(self.bound, 1),
-            gets_to.map_or("–".into(), |value| fixed(value, 1))
-        )
-    }
-}
-
 impl<'a> Bowl<'a> {
-    /// `left_g` grams of a formula, all lines in proportion.
-    pub fn left(kitchen: &'a Kitchen<'a>, formula: &Formula, left_g: f64) -> Result<Bowl<'a>, RescueProblem> {
-        let made = kitchen.weigh(formula);
-        if !made.complete() {
-            let names = made.missing().into_iter().map(str::to_owned).collect();
+    /// All of a formula, every line with its grams.
+    pub fn whole(kitchen: &'a Kitchen<'a>, formula: &Formula) -> Result<Bowl<'a>, RescueProblem> {
+        let mix = kitchen.weigh(formula);
+        if !mix.complete() {
+            let names = mix.missing().into_iter().map(str::to_owned).collect();
             return Err(RescueProblem::Incomplete(names));
         }
-        if made.total.value <= 0.0 {
+        if mix.total.value <= 0.0 {
             return Err(RescueProblem::Empty);
         }
+        Ok(Bowl { kitchen, mix })
+    }
+
+    /// `left_g` grams of a formula, all lines in proportion.
+    pub fn left(kitchen: &'a Kitchen<'a>, formula: &Formula, left_g: f64) -> Result<Bowl<'a>, RescueProblem> {
+        let Bowl { mix, .. } = Bowl::whole(kitchen, formula)?;
         if !(left_g > 0.0 && left_g <= LARGEST_BATCH_G) {
             return Err(RescueProblem::Left);
         }
-        Ok(Bowl {
-            kitchen,
-            mix: made.times(left_g / made.total.value),
-        })
+        let mix = mix.times(left_g / mix.total.value);
+        Ok(Bowl { kitchen, mix })
     }
 
     /// What may go in: for each role, more of what the formula already has, else the plainest thing.
@@ -175,39 +144,34 @@ impl<'a> Bowl<'a> {
             })
             .flatten()
             .collect();
-        for reading in [
-            Reading::Hydration,
-            Reading::Moisture,
-            Reading::BinderShare,
-            Reading::PowderToTextured,
-            Reading::Protein,
-            Reading::Fat,
-            Reading::Salt,
-        ] {
-            let Some((window, now)) = self.window(reading, style) else {
-                continue;
-            };
-            for at_least in [true, false] {
-                let wished = demands
-                    .iter()
-                    .any(|d| d.about == About::Reading(reading) && d.at_least == at_least);
-                // Salt that falls is the top-up's to mend, not the solver's.
-                let left_to_top_up = reading == Reading::Salt && at_least;
-                if !wished && !left_to_top_up {
-                    demands.push(Demand {
-                        about: About::Reading(reading),
-                        bound: if at_least {
-                            window.low.min(now)
-                        } else {
-                            window.high.max(now)
-                        },
-                        at_least,
-                        wished: false,
-                    });
-                }
+        // Salt that falls is the top-up's to mend, not the solver's.
+        let guards = self.guards(style).into_iter();
+        let guards = guards.filter(|guard| !(guard.about == About::Reading(Reading::Salt) && guard.at_least));
+        for guard in guards {
+            if !demands
+                .iter()
+                .any(|d| d.about == guard.about && d.at_least == guard.at_least)
+            {
+                demands.push(guard);
             }
         }
         demands
+    }
+
+    /// Keeps what is in its window there, and what is outside from going further.
+    pub fn guards(&self, style: Style) -> Vec<Demand> {
+        GUARDED
+            .into_iter()
+            .filter_map(|reading| Some((reading, self.window(reading, style)?)))
+            .flat_map(|(reading, (window, now))| {
+                [(true, window.low.min(now)), (false, window.high.max(now))].map(|(at_least, bound)| Demand {
+                    about: About::Reading(reading),
+                    bound,
+                    at_least,
+                    wished: false,
+                })
+            })
+            .collect()
     }
 
     /// The window and the mix's own figure, where both are known.
@@ -240,7 +204,8 @@ impl<'a> Bowl<'a> {
         })
     }
 
-    fn sum(&self, demand: &Demand) -> f64 {
+    /// How far the mix is above the demand's bound, multiplied out, g.
+    pub fn sum(&self, demand: &Demand) -> f64 {
         self.mix
             .known()
             .map(|(line, grams)| grams.value * demand.weigh(&line.profile))
@@ -331,7 +296,8 @@ impl<'a> Bowl<'a> {
             .collect()
     }
 
-    fn spoons(&self, id: &str, grams: f64) -> Option<LevelMeasures> {
+    /// The nearest level spoons, where its density is known.
+    pub fn spoons(&self, id: &str, grams: f64) -> Option<LevelMeasures> {
         let pantry = &self.kitchen.pantry;
         let density = pantry.density(&pantry.get(id)?, Unit::Teaspoon, None)?;
         level_measures(grams / density.grams_per_millilitre, pantry.cup())

@@ -5,10 +5,16 @@
 //! Texture itself is not predicted: readings are brought into windows, and each window names its source.
 
 mod bowl;
+mod demand;
+pub mod holding;
+mod reach;
 mod rescue;
 pub mod solver;
 mod steps;
+mod swap;
 mod symptom;
 
+pub use reach::{Aim, Change, Changed, Targets, Want, change_formula, reach};
 pub use rescue::{Add, Rescue, RescueProblem, Status, apply, rescue};
+pub use swap::swap;
 pub use symptom::Symptom;

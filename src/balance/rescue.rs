@@ -79,6 +79,16 @@ pub enum RescueProblem {
     Empty,
     /// What is left is zero, negative, not a number or over a tonne.
     Left,
+    /// A reading asked for has no figure.
+    NotKnown(&'static str),
+    /// A wanted limit that is no number, below zero, or above its own upper one.
+    Bound,
+    /// An ingredient asked for is not there, or cannot take the other's place; the sentence says which.
+    NoSwap(String),
+    /// An allergen no row of the pantry names.
+    NoAllergen(String),
+    /// What must stay and what must come out leave nothing to move.
+    OnlyThat,
     /// The sum did not come out.
     NoAnswer,
 }
@@ -93,6 +103,21 @@ impl std::fmt::Display for RescueProblem {
             ),
             RescueProblem::Empty => write!(f, "Write the formula first: there is nothing in the bowl yet"),
             RescueProblem::Left => write!(f, "Type what is left in the bowl in grams, more than 0"),
+            RescueProblem::NotKnown(reading) => write!(
+                f,
+                "{reading} cannot be worked out for this mix: give every large line an ingredient from the pantry first"
+            ),
+            RescueProblem::Bound => write!(f, "Type each limit as a number, 0 or more, the lower one first"),
+            RescueProblem::NoSwap(why) => write!(f, "{why}"),
+            RescueProblem::NoAllergen(name) => {
+                write!(
+                    f,
+                    "“{name}” is no allergen known here. Try soy, gluten, wheat, mustard, sesame or lupin"
+                )
+            }
+            RescueProblem::OnlyThat => {
+                write!(f, "What stays and what comes out leave no line to change. Unlock one")
+            }
             RescueProblem::NoAnswer => {
                 write!(f, "This could not be worked out. Check the amounts in the formula")
             }

@@ -1,7 +1,9 @@
 //! What is answered to each question.
 
+mod change;
 mod heat;
 
+pub use change::ChangedAnswer;
 pub use heat::{CookAnswer, PattyAnswer, SlabAnswer};
 
 use super::report::Readings;
@@ -20,6 +22,10 @@ pub enum Answer {
     Scale(ScaleAnswer),
     /// To `rescue`.
     Rescue(Box<RescueAnswer>),
+    /// To `reach`.
+    Reach(Box<ChangedAnswer>),
+    /// To `swap`.
+    Swap(Box<ChangedAnswer>),
     /// To `patty`.
     Patty(Box<PattyAnswer>),
     /// To `cook`.

@@ -1,10 +1,12 @@
 //! One document in, one report out: the maths without the screens.
 
 use super::Asked;
-use super::answer::{Answer, ConvertAnswer, CookAnswer, PattyAnswer, RescueAnswer, ScaleAnswer, SlabAnswer};
-use super::question::Question;
+use super::answer::{
+    Answer, ChangedAnswer, ConvertAnswer, CookAnswer, PattyAnswer, RescueAnswer, ScaleAnswer, SlabAnswer,
+};
+use super::question::{Question, Wanted};
 use super::report::{FormulaReport, Problem, REPORT_FORMAT, Report};
-use crate::balance::{Symptom, rescue};
+use crate::balance::{Symptom, Targets, reach, rescue, swap};
 use crate::formula::{Batch, Formula, Kitchen, weigh_out};
 use crate::measure::Unit;
 use serde_json::Value;
@@ -108,6 +110,33 @@ fn answer(kitchen: &Kitchen, question: Question) -> Result<Answer, String> {
                 Symptom::from_id(&symptom).ok_or_else(|| format!("“{symptom}” is not a symptom known here"))?;
             let rescued = rescue(kitchen, named(kitchen, &formula)?, left_g, symptom).map_err(|why| why.to_string())?;
             Ok(Answer::Rescue(Box::new(RescueAnswer::of(&rescued))))
+        }
+        Question::Reach {
+            formula,
+            want,
+            lock,
+            without,
+            aim,
+        } => {
+            let want = want.iter().map(Wanted::read).collect::<Result<_, _>>()?;
+            let targets = Targets {
+                want,
+                lock,
+                without,
+                aim,
+            };
+            let changed = reach(kitchen, named(kitchen, &formula)?, &targets).map_err(|why| why.to_string())?;
+            Ok(Answer::Reach(Box::new(ChangedAnswer::of(&changed))))
+        }
+        Question::Swap {
+            formula,
+            from,
+            to,
+            crowded,
+        } => {
+            let (changed, _) =
+                swap(kitchen, named(kitchen, &formula)?, &from, &to, crowded).map_err(|why| why.to_string())?;
+            Ok(Answer::Swap(Box::new(ChangedAnswer::of(&changed))))
         }
         Question::Patty(asked) => {
             let answer = PattyAnswer::of(kitchen, named(kitchen, &asked.formula)?, &asked)?;

@@ -4,7 +4,8 @@ mod heat;
 
 pub use heat::{CookQuestion, PattyQuestion, SlabQuestion};
 
-use crate::formula::Patties;
+use crate::balance::{Aim, Want};
+use crate::formula::{Patties, Reading};
 use serde::Deserialize;
 
 /// A question, told apart by its `ask`.
@@ -52,12 +53,70 @@ pub enum Question {
         /// What went wrong: `crumbles_forming`, `breaks_in_pan` …
         symptom: String,
     },
+    /// The least change that brings readings into ranges; the mix keeps its weight.
+    Reach {
+        /// Formula id.
+        formula: String,
+        /// The ranges.
+        #[serde(default)]
+        want: Vec<Wanted>,
+        /// Ingredient ids of lines that stay as they are.
+        #[serde(default)]
+        lock: Vec<String>,
+        /// Allergens whose lines come out: `soy`, `wheat` …
+        #[serde(default)]
+        without: Vec<String>,
+        /// `least_change`, `least_salt` or `most_protein`.
+        #[serde(default)]
+        aim: Aim,
+    },
+    /// One ingredient in another's place, at equal protein and equal water held.
+    Swap {
+        /// Formula id.
+        formula: String,
+        /// Ingredient id that goes.
+        from: String,
+        /// Ingredient id that comes.
+        to: String,
+        /// The part of a powder's water capacity that counts in a crowded mix, 0 to 1.
+        #[serde(default = "crowded")]
+        crowded: f64,
+    },
     /// The size of a patty, raw and cooked.
     Patty(PattyQuestion),
     /// When to turn a patty, and when it is done.
     Cook(CookQuestion),
     /// Plain conduction through a slab of constant properties, for checking against textbooks.
     Slab(SlabQuestion),
+}
+
+fn crowded() -> f64 {
+    crate::balance::holding::CROWDED
+}
+
+/// A range wanted of a reading, in the reading's own unit.
+#[derive(Clone, PartialEq, Debug, Deserialize)]
+pub struct Wanted {
+    /// `protein`, `hydration` …
+    pub reading: String,
+    /// At least this.
+    #[serde(default)]
+    pub low: Option<f64>,
+    /// At most this.
+    #[serde(default)]
+    pub high: Option<f64>,
+}
+
+impl Wanted {
+    pub(super) fn read(&self) -> Result<Want, String> {
+        let reading =
+            Reading::from_id(&self.reading).ok_or_else(|| format!("“{}” is not a reading known here", self.reading))?;
+        Ok(Want {
+            reading,
+            low: self.low,
+            high: self.high,
+        })
+    }
 }
 
 /// "I only have 120 g of this."

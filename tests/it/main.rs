@@ -13,5 +13,6 @@ mod measure;
 mod merge;
 mod pantry;
 mod patty;
+mod reach;
 mod sheet;
 mod solver;

@@ -1,0 +1,56 @@
+//! One thing asked of a mix, as a sum over its lines.
+
+use crate::formula::{Profile, Reading, Weighed};
+use crate::measure::fixed;
+use crate::pantry::Role;
+
+/// What is asked of the mix: `Σ weigh(line)·m` at least, or at most, zero.
+#[derive(Clone)]
+pub(super) struct Demand {
+    pub about: About,
+    pub bound: f64,
+    pub at_least: bool,
+    /// A wish of the remedy; the others only keep what is right from going wrong.
+    pub wished: bool,
+}
+
+#[derive(Clone, Copy, PartialEq)]
+pub(super) enum About {
+    Reading(Reading),
+    Share(Role),
+}
+
+impl Demand {
+    /// What one gram of a line adds to it.
+    pub fn weigh(&self, profile: &Profile) -> f64 {
+        match self.about {
+            About::Reading(reading) => reading.above(profile, self.bound),
+            About::Share(role) => profile.role(role) - self.bound / 100.0,
+        }
+    }
+
+    /// "Water in the mix at most 65 %, but it stays at 66.2 %".
+    pub fn missed_in(&self, mix: &Weighed) -> String {
+        let (unit, gets_to) = match self.about {
+            About::Reading(reading) => (reading.unit(), reading.of(mix).value.estimate().map(|e| e.value)),
+            About::Share(role) => ("%", Some(100.0 * mix.by_role()[role.index()] / mix.total.value)),
+        };
+        let space = if unit.is_empty() { "" } else { " " };
+        format!(
+            "{}; this gets it to {}{space}{unit}",
+            self.said(),
+            gets_to.map_or("–".into(), |value| fixed(value, 1))
+        )
+    }
+
+    /// "Water in the mix should be at most 65 %".
+    pub fn said(&self) -> String {
+        let (name, unit) = match self.about {
+            About::Reading(reading) => (reading.name().to_owned(), reading.unit()),
+            About::Share(role) => (format!("{} in the mix", role.name()), "%"),
+        };
+        let space = if unit.is_empty() { "" } else { " " };
+        let word = if self.at_least { "at least" } else { "at most" };
+        format!("{name} should be {word} {}{space}{unit}", fixed(self.bound, 1))
+    }
+}

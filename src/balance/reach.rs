@@ -1,0 +1,381 @@
+//! Targets: the least change to a formula that brings its readings where the cook wants them.
+//!
+//! The mix keeps its weight, so that the same patties come out of it.
+//! What is changed least is the sum of relative changes, so few lines move.
+//! Readings nobody asked about stay in their windows where they can; where they cannot, the wishes come first and the readings show it.
+
+use super::bowl::Bowl;
+use super::demand::{About, Demand};
+use super::rescue::{RescueProblem, Status};
+use super::solver::{Clash, Outcome, Program, ProgramError};
+use crate::formula::{Formula, Kitchen, Reading, ReadingValue, Style, WeighedLine};
+use crate::measure::{Cup, LevelMeasures, grams};
+use crate::pantry::Pantry;
+use serde::Deserialize;
+
+/// With an aim other than the least change, a line may at most double and at least keep half of itself.
+const FREEDOM: f64 = 2.0;
+/// What a change costs beside the aim, so that nothing moves without a reason.
+const FRICTION: f64 = 1e-4;
+/// Changes below this part of the mix are rounding.
+const NOTICEABLE: f64 = 1e-5;
+
+/// A range wanted of a reading, in the reading's own unit.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Want {
+    /// Which reading.
+    pub reading: Reading,
+    /// At least this.
+    pub low: Option<f64>,
+    /// At most this.
+    pub high: Option<f64>,
+}
+
+/// What is best among all that fits.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Aim {
+    /// Few lines, by little.
+    #[default]
+    LeastChange,
+    /// The least salt.
+    LeastSalt,
+    /// The most protein.
+    MostProtein,
+}
+
+/// What is asked.
+#[derive(Clone, PartialEq, Debug, Default)]
+pub struct Targets {
+    /// The ranges.
+    pub want: Vec<Want>,
+    /// Ingredient ids of lines that stay as they are.
+    pub lock: Vec<String>,
+    /// Allergens whose lines come out, by the start of their names: `soy`, `gluten` …
+    pub without: Vec<String>,
+    /// What is best among all that fits.
+    pub aim: Aim,
+}
+
+/// One line's change.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Change {
+    /// The line's key; 0 for a line that is new.
+    pub key: u32,
+    /// Ingredient id; none where the line is another formula.
+    pub ingredient: Option<String>,
+    /// Name on screen.
+    pub name: String,
+    /// More, or less where below zero, g.
+    pub grams: f64,
+    /// What the line weighs then, g.
+    pub then_g: f64,
+    /// The nearest level spoons of the change, where its density is known.
+    pub spoons: Option<LevelMeasures>,
+}
+
+/// The whole answer.
+#[derive(Clone, Debug)]
+pub struct Changed {
+    /// How it came out.
+    pub status: Status,
+    /// Lines that move; when out of reach, what gets nearest.
+    pub change: Vec<Change>,
+    /// Readings as they are.
+    pub before: Vec<(Reading, ReadingValue)>,
+    /// Readings with the change.
+    pub after: Vec<(Reading, ReadingValue)>,
+    /// What to do, and what else to know, in sentences.
+    pub steps: Vec<String>,
+    /// Out of reach: the wishes that clash, and how near it gets.
+    pub clash: Vec<String>,
+}
+
+/// Finds the change that reaches the targets.
+///
+/// # Errors
+/// [`RescueProblem`], each with a sentence that says what to do.
+pub fn reach(kitchen: &Kitchen, formula: &Formula, targets: &Targets) -> Result<Changed, RescueProblem> {
+    let bowl = Bowl::whole(kitchen, formula)?;
+    let style = bowl.mix.style.unwrap_or(Style::StandardPatty);
+    let wishes = wishes(&bowl, &targets.want)?;
+    let before = bowl.mix.readings();
+    if let Some(unknown) = targets.without.iter().find(|without| !is_allergen(without)) {
+        return Err(RescueProblem::NoAllergen(unknown.clone()));
+    }
+    let lines = lines(&bowl, targets);
+    let all_out = lines.iter().any(|line| line.out);
+    let mut changed = Changed {
+        status: Status::NotNeeded,
+        change: Vec::new(),
+        after: before.clone(),
+        before,
+        steps: Vec::new(),
+        clash: Vec::new(),
+    };
+    let unknown: Vec<&str> = lines
+        .iter()
+        .filter(|line| line.unknown)
+        .map(|line| line.line.name.as_str())
+        .collect();
+    if !unknown.is_empty() {
+        let names = unknown.join(", ");
+        changed.steps.push(format!(
+            "Nobody has said here which allergens {names} bring: read every pack."
+        ));
+    }
+    if targets.aim == Aim::LeastChange && !all_out && wishes.iter().all(|wish| bowl.meets(wish)) {
+        changed.steps.push("Everything asked for is there already.".into());
+        return Ok(changed);
+    }
+    let asked = |about: About| wishes.iter().any(|wish| wish.about == about);
+    let guards: Vec<Demand> = bowl
+        .guards(style)
+        .into_iter()
+        .filter(|guard| !asked(guard.about))
+        .collect();
+    let guarded: Vec<Demand> = wishes.iter().chain(&guards).cloned().collect();
+    let outcome = match solve(&bowl, &lines, &guarded, targets.aim)? {
+        Ok(change) => Ok(change),
+        Err(_) => solve(&bowl, &lines, &wishes, targets.aim)?,
+    };
+    match outcome {
+        Ok(deltas) => {
+            changed.status = Status::Reached;
+            finish(&bowl, &deltas, &mut changed);
+        }
+        Err(clash) => {
+            changed.status = Status::OutOfReach;
+            let (deltas, missed) = nearest(&bowl, &lines, &wishes)?;
+            changed.clash = in_words(&clash, &wishes, &lines);
+            changed.clash.extend(missed);
+            finish(&bowl, &deltas, &mut changed);
+        }
+    }
+    Ok(changed)
+}
+
+/// The formula with the change in it: lines that move are in grams then, or gone where nothing is left, the others as typed.
+pub fn change_formula(formula: &Formula, change: &[Change]) -> Formula {
+    let mut after = formula.clone();
+    let gone = |key| change.iter().any(|change| change.key == key && change.then_g < 0.005);
+    after.lines.retain(|line| !gone(line.key));
+    for line in &mut after.lines {
+        if let Some(change) = change.iter().find(|change| change.key == line.key) {
+            line.amount = typed(change.then_g);
+            line.cut = None;
+        }
+    }
+    after
+}
+
+/// Grams as they are written into a line.
+pub(super) fn typed(value: f64) -> String {
+    format!("{} g", crate::measure::fixed(value, if value < 20.0 { 2 } else { 1 }))
+}
+
+/// An allergen some row of the pantry names, or the start of one: `soy`, `gluten`.
+fn is_allergen(name: &str) -> bool {
+    let pantry = Pantry::new(&[], Cup::default());
+    let rows = pantry.all().filter_map(|ingredient| ingredient.row());
+    name.len() >= 3 && rows.flat_map(|row| row.allergens).any(|one| one.starts_with(name))
+}
+
+fn wishes(bowl: &Bowl, want: &[Want]) -> Result<Vec<Demand>, RescueProblem> {
+    let mut wishes = Vec::new();
+    for want in want {
+        if want.reading.of(&bowl.mix).value.estimate().is_none() {
+            return Err(RescueProblem::NotKnown(want.reading.name()));
+        }
+        for (bound, at_least) in [(want.low, true), (want.high, false)] {
+            let Some(bound) = bound else { continue };
+            if !(bound >= 0.0 && bound.is_finite()) {
+                return Err(RescueProblem::Bound);
+            }
+            wishes.push(Demand {
+                about: About::Reading(want.reading),
+                bound,
+                at_least,
+                wished: true,
+            });
+        }
+        if want.low.zip(want.high).is_some_and(|(low, high)| low > high) {
+            return Err(RescueProblem::Bound);
+        }
+    }
+    Ok(wishes)
+}
+
+/// A line and how far it may move.
+struct Movable<'a> {
+    line: &'a WeighedLine,
+    grams: f64,
+    /// Stays as it is, by the cook's wish.
+    locked: bool,
+    /// Comes out altogether.
+    out: bool,
+    /// Allergens were asked about, and nobody has said what this line brings.
+    unknown: bool,
+}
+
+fn lines<'a>(bowl: &'a Bowl, targets: &Targets) -> Vec<Movable<'a>> {
+    bowl.mix
+        .known()
+        .map(|(line, grams)| {
+            let id = line.ingredient.as_deref().unwrap_or_default();
+            let row = bowl.kitchen.pantry.get(id).and_then(|found| found.row());
+            let allergens = row.map_or(&[][..], |row| row.allergens);
+            Movable {
+                line,
+                grams: grams.value,
+                locked: targets.lock.iter().any(|lock| lock == id || *lock == line.name),
+                out: allergens
+                    .iter()
+                    .any(|one| targets.without.iter().any(|without| one.starts_with(without.as_str()))),
+                unknown: !targets.without.is_empty() && row.is_none(),
+            }
+        })
+        .collect()
+}
+
+/// The program: a column for more and one for less of each line, then the rows in the order of `demands`, then the weight kept.
+fn program(bowl: &Bowl, lines: &[Movable], demands: &[Demand], aim: Aim) -> Result<Program, ProgramError> {
+    let total = bowl.mix.total.value;
+    let count = lines.len();
+    let mut program = Program::new(2 * count);
+    for (index, line) in lines.iter().enumerate() {
+        let relative = 1.0 / line.grams.max(1e-3 * total);
+        let gain = match aim {
+            Aim::LeastChange => 0.0,
+            Aim::LeastSalt => Reading::Salt.above(&line.line.profile, 0.0),
+            Aim::MostProtein => -Reading::Protein.above(&line.line.profile, 0.0),
+        };
+        let change = if aim == Aim::LeastChange {
+            relative
+        } else {
+            FRICTION * relative
+        };
+        program.set_cost(index, change + gain)?;
+        program.set_cost(count + index, change - gain)?;
+        let (more, less) = match (line.out, line.locked, aim) {
+            (true, ..) => ((0.0, 0.0), (line.grams, line.grams)),
+            (_, true, _) => ((0.0, 0.0), (0.0, 0.0)),
+            (_, _, Aim::LeastChange) => ((0.0, total), (0.0, line.grams)),
+            _ => (
+                (0.0, (FREEDOM - 1.0) * line.grams),
+                (0.0, (1.0 - 1.0 / FREEDOM) * line.grams),
+            ),
+        };
+        program.set_bounds(index, more.0, more.1)?;
+        program.set_bounds(count + index, less.0, less.1)?;
+    }
+    let both = |row: Vec<f64>| -> Vec<f64> { row.iter().copied().chain(row.iter().map(|share| -share)).collect() };
+    for demand in demands {
+        let row = both(lines.iter().map(|line| demand.weigh(&line.line.profile)).collect());
+        let there = bowl.sum(demand);
+        let (low, high) = if demand.at_least {
+            (-there, f64::INFINITY)
+        } else {
+            (f64::NEG_INFINITY, -there)
+        };
+        program.add_row(&row, low, high)?;
+    }
+    program.add_row(&both(vec![1.0; count]), 0.0, 0.0)?;
+    Ok(program)
+}
+
+/// Grams more of each line, or the limits that clash.
+fn solve(
+    bowl: &Bowl,
+    lines: &[Movable],
+    demands: &[Demand],
+    aim: Aim,
+) -> Result<Result<Vec<f64>, Clash>, RescueProblem> {
+    let program = program(bowl, lines, demands, aim).map_err(|_| RescueProblem::NoAnswer)?;
+    match program.solve() {
+        Outcome::Optimal { x, .. } => Ok(Ok(deltas(&x))),
+        Outcome::OutOfReach(clash) => Ok(Err(clash)),
+        Outcome::Unbounded | Outcome::GaveUp => Err(RescueProblem::NoAnswer),
+    }
+}
+
+fn deltas(x: &[f64]) -> Vec<f64> {
+    let (more, less) = x.split_at(x.len() / 2);
+    more.iter().zip(less).map(|(more, less)| more - less).collect()
+}
+
+/// The change that comes nearest, and what is missed all the same.
+fn nearest(bowl: &Bowl, lines: &[Movable], wishes: &[Demand]) -> Result<(Vec<f64>, Vec<String>), RescueProblem> {
+    let nearest = program(bowl, lines, wishes, Aim::LeastChange)
+        .ok()
+        .and_then(|program| program.nearest(&vec![true; wishes.len()]))
+        .ok_or(RescueProblem::OnlyThat)?;
+    let deltas = deltas(&nearest.x);
+    let after = moved(bowl, &deltas);
+    let missed = wishes
+        .iter()
+        .zip(&nearest.shortfalls)
+        .filter(|(_, short)| short.abs() > 1e-6 * bowl.mix.total.value)
+        .map(|(wish, _)| wish.missed_in(&after))
+        .collect();
+    Ok((deltas, missed))
+}
+
+/// The few wishes and locks that cannot hold together, in words.
+fn in_words(clash: &Clash, wishes: &[Demand], lines: &[Movable]) -> Vec<String> {
+    let mut asked: Vec<String> = clash
+        .rows
+        .iter()
+        .filter_map(|limit| wishes.get(limit.index))
+        .map(Demand::said)
+        .collect();
+    asked.extend(clash.columns.iter().filter_map(|limit| {
+        let line = &lines[limit.index % lines.len()];
+        let name = &line.line.name;
+        match (line.out, line.locked) {
+            (true, _) => Some(format!("{name} comes out")),
+            (_, true) => Some(format!("{name} stays as it is")),
+            _ => None,
+        }
+    }));
+    asked.dedup();
+    match asked.len() {
+        0 => Vec::new(),
+        1 => vec![format!("Not with these ingredients: {}", asked[0])],
+        _ => vec![format!("These cannot hold together: {}", asked.join("; "))],
+    }
+}
+
+fn moved(bowl: &Bowl, deltas: &[f64]) -> crate::formula::Weighed {
+    let masses: Vec<f64> = bowl
+        .mix
+        .known()
+        .zip(deltas)
+        .map(|((_, grams), delta)| (grams.value + delta).max(0.0))
+        .collect();
+    bowl.mix.with_masses(&masses, bowl.kitchen.habits.scale_step_grams)
+}
+
+fn finish(bowl: &Bowl, deltas: &[f64], changed: &mut Changed) {
+    let least = NOTICEABLE * bowl.mix.total.value;
+    changed.after = moved(bowl, deltas).readings();
+    changed.change = bowl
+        .mix
+        .known()
+        .zip(deltas)
+        .filter(|(_, delta)| delta.abs() > least)
+        .map(|((line, now), delta)| Change {
+            key: line.key,
+            ingredient: line.ingredient.clone(),
+            name: line.name.clone(),
+            grams: *delta,
+            then_g: (now.value + delta).max(0.0),
+            spoons: line.ingredient.as_deref().and_then(|id| bowl.spoons(id, delta.abs())),
+        })
+        .collect();
+    changed.steps.extend(changed.change.iter().map(|change| {
+        let (word, then) = (if change.grams > 0.0 { "more" } else { "less" }, grams(change.then_g));
+        let name = change.name.to_lowercase();
+        format!("{} {word} of {name}, {then} in all.", grams(change.grams.abs()))
+    }));
+}

@@ -1,0 +1,227 @@
+//! One ingredient in another's place: as much protein, as much water held.
+//!
+//! With `m` grams of A out, `m·p_A/p_B` grams of B go in.
+//! Water moves by what B holds more than A did, less what B brings of its own: `Δ = (m_B·h_B − m_A·h_A) − (m_B·w_B − m_A·w_A)`.
+//! Where nobody knows how much one of them holds, only the water they bring is made equal, and the answer says so.
+
+use super::bowl::Bowl;
+use super::holding::Holding;
+use super::reach::{Change, Changed, typed};
+use super::rescue::{RescueProblem, Status};
+use crate::formula::{Component, Formula, Kitchen};
+use crate::measure::{Estimate, fixed, grams};
+use crate::pantry::{Ingredient, Role};
+
+/// Puts `to` in the place of every line of `from`; `crowded` is the part of a powder's capacity that counts, from 0 to 1.
+///
+/// # Errors
+/// [`RescueProblem`], each with a sentence that says what to do.
+pub fn swap(
+    kitchen: &Kitchen,
+    formula: &Formula,
+    from: &str,
+    to: &str,
+    crowded: f64,
+) -> Result<(Changed, Formula), RescueProblem> {
+    let bowl = Bowl::whole(kitchen, formula)?;
+    let no_swap = |why: String| RescueProblem::NoSwap(why);
+    let find = |id: &str| {
+        let found = kitchen.pantry.get(id);
+        found.ok_or_else(|| no_swap(format!("“{id}” is not in the pantry")))
+    };
+    let (old, new) = (find(from)?, find(to)?);
+    if !(0.0..=1.0).contains(&crowded) {
+        return Err(no_swap(
+            "Type the part of a powder’s water that counts as a number from 0 to 1".into(),
+        ));
+    }
+    let out: f64 = bowl
+        .mix
+        .known()
+        .filter(|(line, _)| line.ingredient.as_deref() == Some(from))
+        .map(|(_, grams)| grams.value)
+        .sum();
+    if out <= 0.0 || from == to {
+        return Err(no_swap(format!(
+            "There is no {} in this formula to swap",
+            old.name().to_lowercase()
+        )));
+    }
+    let (a, b) = (Holds::of(&old, crowded), Holds::of(&new, crowded));
+    let into = match (a.protein, b.protein) {
+        (Some(a), Some(b)) if b > 0.0 && a > 0.0 => out * a / b,
+        _ => {
+            return Err(no_swap(format!(
+                "Protein of {} or {} is not known, or there is none: they cannot be swapped by protein",
+                old.name().to_lowercase(),
+                new.name().to_lowercase()
+            )));
+        }
+    };
+    let brought = into * b.water.unwrap_or(0.0) - out * a.water.unwrap_or(0.0);
+    let held = a.holds.zip(b.holds).map(|(a, b)| Estimate {
+        value: into * b.value - out * a.value,
+        sd: (into * b.sd).hypot(out * a.sd),
+    });
+    let more_water = held.map_or(0.0, |held| held.value) - brought;
+    let (after, missing) = swapped(&bowl, formula, (from, to), (out, into), more_water);
+    let change = changes(&bowl, &after);
+    let mut changed = Changed {
+        status: if missing > 0.05 {
+            Status::OutOfReach
+        } else {
+            Status::Reached
+        },
+        before: bowl.mix.readings(),
+        after: kitchen.weigh(&after).readings(),
+        steps: vec![format!(
+            "Put {} of {} in place of {} of {}: the same protein.",
+            grams(into),
+            new.name().to_lowercase(),
+            grams(out),
+            old.name().to_lowercase()
+        )],
+        change,
+        clash: Vec::new(),
+    };
+    changed.steps.push(water_step(more_water, held, (&old, &new)));
+    changed.steps.extend(allergen_steps(&old, &new));
+    if missing > 0.05 {
+        changed.clash.push(format!(
+            "There should be {} less water, and no liquid line has that much to give",
+            grams(missing)
+        ));
+    }
+    Ok((changed, after))
+}
+
+/// What one gram is, as far as a swap goes.
+struct Holds {
+    protein: Option<f64>,
+    water: Option<f64>,
+    holds: Option<Estimate>,
+}
+
+impl Holds {
+    fn of(ingredient: &Ingredient, crowded: f64) -> Holds {
+        let profile = crate::formula::Profile::of(ingredient, ingredient.role());
+        let known = |component| {
+            let part = profile.component(component);
+            (part.unknown == 0.0).then_some(part.known)
+        };
+        Holds {
+            protein: known(Component::Protein),
+            water: known(Component::Water),
+            holds: Holding::of(ingredient.id()).map(|row| row.in_a_mix(ingredient.role(), crowded)),
+        }
+    }
+}
+
+/// The formula after the swap, and the water that could not be taken out, g.
+fn swapped(
+    bowl: &Bowl,
+    formula: &Formula,
+    (from, to): (&str, &str),
+    (out, into): (f64, f64),
+    more_water: f64,
+) -> (Formula, f64) {
+    let mut after = formula.clone();
+    for (line, (_, grams)) in after.lines.iter_mut().zip(bowl.mix.known()) {
+        if line.ingredient.as_deref() == Some(from) {
+            line.ingredient = Some(to.into());
+            line.amount = typed(grams.value * into / out);
+            line.cut = None;
+        }
+    }
+    // Plain water first; else the liquid with the most water in it.
+    let wettest = bowl
+        .mix
+        .known()
+        .enumerate()
+        .filter(|(_, (line, _))| line.role == Role::Liquid)
+        .map(|(index, (line, grams))| {
+            let water = line.profile.component(Component::Water).known;
+            let plain = line.ingredient.as_deref() == Some("water");
+            (index, water, grams.value, plain)
+        })
+        .max_by(|a, b| {
+            (a.3, a.1 * a.2)
+                .partial_cmp(&(b.3, b.1 * b.2))
+                .unwrap_or(std::cmp::Ordering::Equal)
+        });
+    let Some((index, water, there, _)) = wettest.filter(|(_, water, ..)| *water > 0.0) else {
+        return (after, (-more_water).max(0.0));
+    };
+    let then = there + more_water / water;
+    after.lines[index].amount = typed(then.max(0.0));
+    (after, (-then * water).max(0.0))
+}
+
+fn changes(bowl: &Bowl, after: &Formula) -> Vec<Change> {
+    let weighed = bowl.kitchen.weigh(after);
+    let mut changes = Vec::new();
+    for ((was, before), (is, now)) in bowl.mix.known().zip(weighed.known()) {
+        let mut change = |line: &crate::formula::WeighedLine, delta: f64, then_g: f64| {
+            if delta.abs() >= 0.005 {
+                changes.push(Change {
+                    key: line.key,
+                    ingredient: line.ingredient.clone(),
+                    name: line.name.clone(),
+                    grams: delta,
+                    then_g,
+                    spoons: line.ingredient.as_deref().and_then(|id| bowl.spoons(id, delta.abs())),
+                });
+            }
+        };
+        if was.ingredient == is.ingredient {
+            change(is, now.value - before.value, now.value);
+        } else {
+            change(was, -before.value, 0.0);
+            change(is, now.value, now.value);
+        }
+    }
+    changes
+}
+
+fn water_step(more_water: f64, held: Option<Estimate>, (old, new): (&Ingredient, &Ingredient)) -> String {
+    let Some(held) = held else {
+        let unknown = if Holding::of(old.id()).is_none() { old } else { new };
+        return format!(
+            "Nobody has published how much water {} holds: only the water they bring is made equal. Hold a little water back.",
+            unknown.name().to_lowercase()
+        );
+    };
+    let word = if more_water >= 0.0 { "more" } else { "less" };
+    format!(
+        "{} {word} water, ± {}: laboratories differ by a third, so hold a little back. {}: {}. {}: {}.",
+        grams(more_water.abs()),
+        fixed(held.sd, 0),
+        old.name(),
+        Holding::of(old.id()).map_or("", |row| row.source),
+        new.name(),
+        Holding::of(new.id()).map_or("", |row| row.source)
+    )
+}
+
+fn allergen_steps(old: &Ingredient, new: &Ingredient) -> Vec<String> {
+    let of = |ingredient: &Ingredient| ingredient.row().map_or(&[][..], |row| row.allergens);
+    let (gone, come): (Vec<&str>, Vec<&str>) = (
+        of(old).iter().filter(|one| !of(new).contains(one)).copied().collect(),
+        of(new).iter().filter(|one| !of(old).contains(one)).copied().collect(),
+    );
+    let mut steps = Vec::new();
+    if !come.is_empty() {
+        steps.push(format!(
+            "New allergen: {}. Tell your guests, and read the pack.",
+            come.join(", ")
+        ));
+    }
+    if !gone.is_empty() {
+        steps.push(format!(
+            "{} no longer comes from {}; other lines may still bring it, so check every pack.",
+            gone.join(", "),
+            old.name().to_lowercase()
+        ));
+    }
+    steps
+}

@@ -1,0 +1,362 @@
+//! Targets and swaps: hand-worked cases, and laws they may never break.
+
+use pattywright::balance::holding::{CROWDED, Holding};
+use pattywright::balance::{Aim, Changed, RescueProblem, Status, Targets, Want, change_formula, reach, swap};
+use pattywright::document::{Document, evaluate, read};
+use pattywright::formula::{Component, Profile, Reading};
+use proptest::prelude::*;
+
+fn mix(lines: &[(&str, f64)]) -> Document {
+    let lines: Vec<String> = lines
+        .iter()
+        .map(|(ingredient, grams)| format!(r#"{{"ingredient":"{ingredient}","amount":"{grams:.3} g"}}"#))
+        .collect();
+    let text = format!(
+        r#"{{"format":"pattywright/1","formulas":[{{"id":"mix","name":"Mix","style":"standard_patty","lines":[{}]}}]}}"#,
+        lines.join(",")
+    );
+    read(&text).unwrap().document
+}
+
+fn plain() -> Document {
+    mix(&[
+        ("tvp_soy_granules", 150.0),
+        ("pea_protein_isolate", 30.0),
+        ("water", 385.0),
+        ("methylcellulose", 9.0),
+        ("coconut_oil", 60.0),
+        ("table_salt", 7.0),
+    ])
+}
+
+fn want(reading: Reading, low: Option<f64>, high: Option<f64>) -> Want {
+    Want { reading, low, high }
+}
+
+fn ask(document: &Document, targets: &Targets) -> Result<Changed, RescueProblem> {
+    reach(&document.kitchen(), &document.formulas[0], targets)
+}
+
+fn after(changed: &Changed, reading: Reading) -> f64 {
+    let found = changed.after.iter().find(|(other, _)| *other == reading).unwrap();
+    found.1.value.estimate().unwrap().value
+}
+
+/// By hand: 500 g in all, and only the powder has protein, so it has to weigh 0.20 × 500 / p.
+#[test]
+fn two_lines_by_hand() {
+    let document = mix(&[("pea_protein_isolate", 100.0), ("water", 400.0)]);
+    let kitchen = document.kitchen();
+    let powder = kitchen.pantry.get("pea_protein_isolate").unwrap();
+    let share = Profile::of(&powder, powder.role()).component(Component::Protein).known;
+    let targets = Targets {
+        want: vec![want(Reading::Protein, Some(20.0), None)],
+        ..Targets::default()
+    };
+    let changed = ask(&document, &targets).unwrap();
+    assert_eq!(changed.status, Status::Reached);
+    let more = 0.20 * 500.0 / share - 100.0;
+    let grams: Vec<f64> = changed.change.iter().map(|change| change.grams).collect();
+    assert_eq!(grams.len(), 2);
+    assert!(
+        (grams[0] - more).abs() < 1e-6 && (grams[1] + more).abs() < 1e-6,
+        "{grams:?} against ±{more}"
+    );
+    assert!((after(&changed, Reading::Protein) - 20.0).abs() < 1e-6);
+}
+
+#[test]
+fn what_is_there_already_changes_nothing() {
+    let targets = Targets {
+        want: vec![want(Reading::Protein, Some(10.0), Some(30.0))],
+        ..Targets::default()
+    };
+    let changed = ask(&plain(), &targets).unwrap();
+    assert_eq!((changed.status, changed.change.len()), (Status::NotNeeded, 0));
+}
+
+#[test]
+fn wishes_that_clash_are_named_and_the_nearest_is_offered() {
+    let targets = Targets {
+        want: vec![
+            want(Reading::Moisture, Some(70.0), None),
+            want(Reading::Protein, Some(30.0), None),
+        ],
+        ..Targets::default()
+    };
+    let changed = ask(&plain(), &targets).unwrap();
+    assert_eq!(changed.status, Status::OutOfReach);
+    let clash = &changed.clash[0];
+    assert!(clash.contains("Water in the mix should be at least 70.0 %"), "{clash}");
+    assert!(clash.contains("Protein should be at least 30.0 %"), "{clash}");
+    assert!(
+        changed.clash[1..]
+            .iter()
+            .any(|missed| missed.contains("this gets it to")),
+        "{:?}",
+        changed.clash
+    );
+}
+
+#[test]
+fn a_lock_holds_and_is_named_where_it_is_in_the_way() {
+    let document = mix(&[("pea_protein_isolate", 100.0), ("water", 400.0)]);
+    let targets = Targets {
+        want: vec![want(Reading::Protein, Some(20.0), None)],
+        lock: vec!["water".into()],
+        ..Targets::default()
+    };
+    let changed = ask(&document, &targets).unwrap();
+    assert_eq!(changed.status, Status::OutOfReach);
+    assert!(changed.clash[0].contains("Water stays as it is"), "{:?}", changed.clash);
+    assert!(changed.change.iter().all(|change| change.name != "Water"));
+}
+
+#[test]
+fn an_allergen_comes_out() {
+    let document = mix(&[
+        ("textured_pea_protein", 150.0),
+        ("soy_protein_isolate", 30.0),
+        ("pea_protein_isolate", 10.0),
+        ("water", 385.0),
+        ("methylcellulose", 9.0),
+    ]);
+    let targets = Targets {
+        without: vec!["soy".into()],
+        ..Targets::default()
+    };
+    let changed = ask(&document, &targets).unwrap();
+    assert_eq!(changed.status, Status::Reached);
+    let soy = changed
+        .change
+        .iter()
+        .find(|change| change.ingredient.as_deref() == Some("soy_protein_isolate"));
+    assert!((soy.unwrap().grams + 30.0).abs() < 1e-6 && soy.unwrap().then_g < 1e-6);
+    let left = change_formula(&document.formulas[0], &changed.change);
+    assert!(
+        left.lines
+            .iter()
+            .all(|line| line.ingredient.as_deref() != Some("soy_protein_isolate"))
+    );
+    let unheard = Targets {
+        without: vec!["moonshine".into()],
+        ..Targets::default()
+    };
+    assert!(matches!(ask(&document, &unheard), Err(RescueProblem::NoAllergen(_))));
+}
+
+#[test]
+fn an_ingredient_nobody_has_described_is_not_called_free_of_allergens() {
+    let text = r#"{"format":"pattywright/1","pantry":[{"id":"mine","name":"Mine","density_g_per_ml":0.5,
+        "panel":{"serving_g":100,"protein_g":50,"fat_g":1,"carbohydrate_g":30,"fibre_g":5,"salt_g":1}}],
+        "formulas":[{"id":"mix","name":"Mix","lines":[{"ingredient":"mine","amount":"50 g"},{"ingredient":"water","amount":"100 g"}]}]}"#;
+    let targets = Targets {
+        without: vec!["soy".into()],
+        ..Targets::default()
+    };
+    let changed = ask(&read(text).unwrap().document, &targets).unwrap();
+    assert!(
+        changed
+            .steps
+            .iter()
+            .any(|step| step.contains("which allergens Mine bring")),
+        "{:?}",
+        changed.steps
+    );
+}
+
+#[test]
+fn other_aims_are_followed_within_bounds() {
+    let document = plain();
+    let of = |aim| {
+        let targets = Targets {
+            aim,
+            ..Targets::default()
+        };
+        ask(&document, &targets).unwrap()
+    };
+    let (salt, protein) = (of(Aim::LeastSalt), of(Aim::MostProtein));
+    let now = document.kitchen().weigh(&document.formulas[0]);
+    let was = |reading: Reading| reading.of(&now).value.estimate().unwrap().value;
+    assert!(after(&salt, Reading::Salt) < was(Reading::Salt));
+    assert!(after(&protein, Reading::Protein) > was(Reading::Protein));
+    // Guards: what was in its window is still there.
+    for (changed, reading) in [(&salt, Reading::Moisture), (&protein, Reading::Hydration)] {
+        let (_, value) = changed.after.iter().find(|(other, _)| *other == reading).unwrap();
+        let window = value.window.unwrap();
+        assert!((window.low - 1e-6..=window.high + 1e-6).contains(&after(changed, reading)));
+    }
+}
+
+#[test]
+fn limits_that_cannot_be_are_refused() {
+    for (low, high) in [
+        (Some(f64::NAN), None),
+        (Some(-1.0), None),
+        (None, Some(f64::INFINITY)),
+        (Some(20.0), Some(10.0)),
+    ] {
+        let targets = Targets {
+            want: vec![want(Reading::Protein, low, high)],
+            ..Targets::default()
+        };
+        assert_eq!(ask(&plain(), &targets).unwrap_err(), RescueProblem::Bound);
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(128))]
+    #[test]
+    fn what_is_reached_is_reached(soy in 20.0..300.0f64, pea in 1.0..200.0f64, water in 50.0..900.0f64, binder in 1.0..30.0f64,
+        oil in 5.0..150.0f64, low in 5.0..40.0f64, span in 0.0..20.0f64, moisture in 30.0..80.0f64, locked in 0..5usize) {
+        let names = ["tvp_soy_granules", "pea_protein_isolate", "water", "methylcellulose", "coconut_oil"];
+        let masses = [soy, pea, water, binder, oil];
+        let lines: Vec<(&str, f64)> = names.into_iter().zip(masses).collect();
+        let document = mix(&lines);
+        let targets = Targets {
+            want: vec![want(Reading::Protein, Some(low), Some(low + span)), want(Reading::Moisture, None, Some(moisture))],
+            lock: vec![names[locked].into()],
+            ..Targets::default()
+        };
+        let changed = ask(&document, &targets).unwrap();
+        prop_assert!(changed.change.iter().all(|change| change.ingredient.as_deref() != Some(names[locked])));
+        let sum: f64 = changed.change.iter().map(|change| change.grams).sum();
+        prop_assert!(sum.abs() < 1e-3 * masses.iter().sum::<f64>(), "the mix keeps its weight");
+        let changed_to = change_formula(&document.formulas[0], &changed.change);
+        let weighed = document.kitchen().weigh(&changed_to);
+        prop_assert!(weighed.complete());
+        match changed.status {
+            Status::OutOfReach => prop_assert!(!changed.clash.is_empty()),
+            _ => {
+                let (protein, water) = (after(&changed, Reading::Protein), after(&changed, Reading::Moisture));
+                prop_assert!((low - 1e-4..=low + span + 1e-4).contains(&protein), "{}", protein);
+                prop_assert!(water <= moisture + 1e-4, "{}", water);
+                // And so it is in the formula as it would be written down.
+                let written = Reading::Protein.of(&weighed).value.estimate().unwrap().value;
+                prop_assert!((written - protein).abs() < 0.1, "{} against {}", written, protein);
+            }
+        }
+    }
+}
+
+/// By hand, from the same table rows: m·p/p', and water by what is held and brought.
+#[test]
+fn a_swap_keeps_protein_and_moves_the_water() {
+    let document = plain();
+    let kitchen = document.kitchen();
+    let (changed, formula) = swap(
+        &kitchen,
+        &document.formulas[0],
+        "pea_protein_isolate",
+        "vital_wheat_gluten",
+        CROWDED,
+    )
+    .unwrap();
+    assert_eq!(changed.status, Status::Reached);
+    let part = |id: &str, component| {
+        let ingredient = kitchen.pantry.get(id).unwrap();
+        Profile::of(&ingredient, ingredient.role()).component(component).known
+    };
+    let (pea, gluten) = ("pea_protein_isolate", "vital_wheat_gluten");
+    let into = 30.0 * part(pea, Component::Protein) / part(gluten, Component::Protein);
+    let held = 0.5 * (into * (1.3 + 1.9) / 2.0 - 30.0 * (2.5 + 5.0) / 2.0);
+    let brought = into * part(gluten, Component::Water) - 30.0 * part(pea, Component::Water);
+    let of = |id: &str| {
+        let found = changed
+            .change
+            .iter()
+            .find(|change| change.ingredient.as_deref() == Some(id));
+        found.map_or(0.0, |change| change.grams)
+    };
+    assert!((of(gluten) - into).abs() < 0.06, "{} against {into}", of(gluten));
+    assert!((of(pea) + 30.0).abs() < 1e-9);
+    assert!(
+        (of("water") - (held - brought)).abs() < 0.11,
+        "{} against {}",
+        of("water"),
+        held - brought
+    );
+    let protein = |formula| {
+        let weighed = kitchen.weigh(formula);
+        let share = Reading::Protein.of(&weighed).value.estimate().unwrap().value;
+        share * weighed.total.value
+    };
+    assert!((protein(&formula) / protein(&document.formulas[0]) - 1.0).abs() < 1e-3);
+    assert!(
+        changed.steps.iter().any(|step| step.contains("New allergen: wheat")),
+        "{:?}",
+        changed.steps
+    );
+}
+
+#[test]
+fn a_swap_nobody_knows_the_water_of_says_so() {
+    let document = plain();
+    let kitchen = document.kitchen();
+    assert_eq!(Holding::of("hemp_protein"), None);
+    let (changed, _) = swap(
+        &kitchen,
+        &document.formulas[0],
+        "pea_protein_isolate",
+        "hemp_protein",
+        CROWDED,
+    )
+    .unwrap();
+    assert!(
+        changed
+            .steps
+            .iter()
+            .any(|step| step.starts_with("Nobody has published")),
+        "{:?}",
+        changed.steps
+    );
+}
+
+#[test]
+fn swaps_that_cannot_be_are_refused_in_a_sentence() {
+    let document = plain();
+    let kitchen = document.kitchen();
+    for (from, to) in [
+        ("moon_dust", "water"),
+        ("water", "moon_dust"),
+        ("lentil_flour", "pea_protein_isolate"),
+        ("pea_protein_isolate", "pea_protein_isolate"),
+        ("pea_protein_isolate", "table_salt"),
+    ] {
+        let why = swap(&kitchen, &document.formulas[0], from, to, CROWDED).unwrap_err();
+        assert!(matches!(why, RescueProblem::NoSwap(_)), "{from} to {to}: {why}");
+    }
+    assert!(
+        swap(
+            &kitchen,
+            &document.formulas[0],
+            "pea_protein_isolate",
+            "soy_protein_isolate",
+            1.5
+        )
+        .is_err()
+    );
+}
+
+#[test]
+fn both_are_answered_by_the_document() {
+    let mut text: serde_json::Value = serde_json::from_str(&plain().write()).unwrap();
+    text["questions"] = serde_json::json!([
+        { "ask": "reach", "formula": "mix", "want": [{ "reading": "protein", "low": 18 }], "lock": ["water"] },
+        { "ask": "swap", "formula": "mix", "from": "pea_protein_isolate", "to": "faba_protein_isolate" },
+        { "ask": "reach", "formula": "mix", "want": [{ "reading": "crunch", "low": 18 }] },
+    ]);
+    let report = serde_json::to_value(evaluate(&read(&text.to_string()).unwrap())).unwrap();
+    let answers = &report["answers"];
+    assert_eq!(
+        (&answers[0]["ask"], &answers[0]["status"]),
+        (&"reach".into(), &"reached".into())
+    );
+    assert!(answers[0]["readings_after"]["protein"]["value"].as_f64().unwrap() >= 18.0 - 1e-6);
+    assert_eq!(
+        (&answers[1]["ask"], &answers[1]["status"]),
+        (&"swap".into(), &"reached".into())
+    );
+    assert!(answers[2]["why"].as_str().unwrap().contains("crunch"));
+    assert_eq!(report["problems"].as_array().unwrap().len(), 1);
+}
