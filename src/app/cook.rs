@@ -11,8 +11,9 @@ pub use timers::{Timers, TimersDue};
 
 use crate::desk::Desk;
 use crate::parts::Chips;
-use answers::{Details, Heated, Table};
+use answers::{Details, Heated, Table, thick};
 use gauges::{Heat, More, Size};
+use gloo::timers::callback::Timeout;
 use leptos::prelude::*;
 use pattywright::document::{Build, Cooking, MOST_BUILDS};
 use pattywright::heat::HeatError;
@@ -113,6 +114,26 @@ fn AtTheStove(desk: Desk) -> impl IntoView {
     }
 }
 
+/// A key that changes a figure is drawn first; the cooking follows once no key has come for so long, ms.
+const PAUSE_MS: u32 = 120;
+
+/// What the cook set, once typing pauses.
+fn settled(cooking: Memo<Cooking>) -> RwSignal<Cooking> {
+    let settled = RwSignal::new(cooking.get_untracked());
+    let pause = StoredValue::new_local(None::<Timeout>);
+    Effect::new(move |_| {
+        let now = cooking.get();
+        let (same, as_many) =
+            settled.with_untracked(|before| (*before == now, before.builds.len() == now.builds.len()));
+        if !as_many {
+            settled.set(now);
+        } else if !same {
+            pause.set_value(Some(Timeout::new(PAUSE_MS, move || settled.set(now))));
+        }
+    });
+    settled
+}
+
 /// The sheet, cooked anew only where a plan has changed.
 fn worked_out(stove: Stove) -> Memo<Result<CookSheet, String>> {
     let remembered = StoredValue::new(Vec::<(Plan, Result<Answers, HeatError>)>::new());
@@ -130,9 +151,10 @@ fn worked_out(stove: Stove) -> Memo<Result<CookSheet, String>> {
             |(_, answer)| answer,
         )
     };
+    let settled = settled(stove.cooking);
     Memo::new(move |_| {
         let formula = stove.desk.formula().unwrap_or_default();
-        let cooking = stove.cooking.get();
+        let cooking = settled.get();
         stove
             .desk
             .document
@@ -188,10 +210,20 @@ fn Builds(stove: Stove) -> impl IntoView {
 
 #[component]
 fn Answered(stove: Stove, patty: BuildSheet) -> impl IntoView {
-    let name = patty.name.clone();
+    let (name, thickness) = (patty.name.clone(), patty.thickness.clone());
+    let warning = if patty.thin.alert {
+        patty.thin.says.clone()
+    } else {
+        String::new()
+    };
     let heat = match patty.heat.clone() {
-        Ok(heat) => view! { <Heated timers=stove.desk.timers heat name/> }.into_any(),
-        Err(why) => view! { <p class="alert" role="status">{why}</p> }.into_any(),
+        Ok(heat) => view! { <Heated timers=stove.desk.timers heat name thickness thin=warning/> }.into_any(),
+        Err(why) => view! {
+            <section class="answers" aria-label="Size">{thick(thickness)}</section>
+            <p class="alert">{warning}</p>
+            <p class="alert" role="status">{why}</p>
+        }
+        .into_any(),
     };
     view! {
         {heat}

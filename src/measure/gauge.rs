@@ -3,10 +3,10 @@
 //! Everything is kept in °C and mm; these only read and write. A unit that is typed along wins over the cook's own.
 //! Differences of temperature are left out on purpose: none is typed.
 
+use super::Estimate;
 use super::figure::fixed;
 use super::quantity::{Measure, read};
 use super::unit::{MILLIMETRES_PER_INCH, celsius_to_fahrenheit, fahrenheit_to_celsius};
-use super::{Estimate, with_spread};
 use serde::{Deserialize, Serialize};
 
 /// The degrees on the cook's thermometer.
@@ -169,19 +169,29 @@ impl Length {
         }
     }
 
-    /// Writes mm with their spread and sign, to the digits the spread supports: `10.2 ± 0.5 mm`.
+    /// Writes mm with their spread and sign: `10.2 ± 0.5 mm`.
     pub fn text(self, mm: Estimate) -> String {
-        let own = self.of(mm);
-        let (value, sd) = with_spread(own.value, own.sd);
+        let (value, sd) = self.figure(mm);
         format!("{value} ± {sd} {}", self.symbol())
     }
 
-    /// The estimate on the cook's ruler.
-    pub fn of(self, mm: Estimate) -> Estimate {
-        match self {
-            Length::Millimetres => mm,
-            Length::Inches => mm.scale(1.0 / MILLIMETRES_PER_INCH),
-        }
+    /// Writes mm and their spread as far as a ruler shows them: to 0.1 mm or 0.01 in, and to whole mm or tenths where the spread is wider.
+    ///
+    /// # Example
+    /// ```
+    /// use pattywright::measure::{Estimate, Length};
+    /// assert_eq!(Length::Millimetres.text(Estimate::new(10.17, 0.53)), "10.2 ± 0.5 mm");
+    /// assert_eq!(Length::Millimetres.text(Estimate::new(97.4, 3.1)), "97 ± 3 mm");
+    /// assert_eq!(Length::Inches.text(Estimate::new(10.17, 0.53)), "0.40 ± 0.02 in");
+    /// ```
+    pub fn figure(self, mm: Estimate) -> (String, String) {
+        let (own, finest) = match self {
+            Length::Millimetres => (mm, 1),
+            Length::Inches => (mm.scale(1.0 / MILLIMETRES_PER_INCH), 2),
+        };
+        let wide = own.sd >= 10f64.powi(1 - finest);
+        let decimals = (finest - i32::from(wide)).unsigned_abs() as u8;
+        (fixed(own.value, decimals), fixed(own.sd, decimals))
     }
 }
 

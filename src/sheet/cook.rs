@@ -20,8 +20,7 @@ use crate::patty::{
 const ROOM_C: f64 = 22.0;
 
 /// Said beside every time.
-pub const ESTIMATE: &str =
-    "Estimates, good to about a quarter. Pans differ: put a probe into the middle, and note what your pan does.";
+pub const ESTIMATE: &str = "Estimates; ± is one standard deviation, most of it the pan. Put a probe into the middle, and note what your pan does.";
 
 /// Where the times come from, in a sentence or two.
 pub const HOW: &str = "Heat is followed through the thickness only, from a pan that touches as published beef patties were touched (100 ± 40 W/m²K, fitted). \
@@ -217,7 +216,11 @@ impl Working<'_> {
         let length = self.settings.length;
         Ok(BuildSheet {
             name: name(build),
-            thickness: Figure::of(length.of(thickness), length.symbol()),
+            thickness: Figure {
+                value: length.figure(thickness).0,
+                spread: format!("± {}", length.figure(thickness).1),
+                unit: length.symbol(),
+            },
             thin: self.thin(thickness.value),
             cooked: self.cooked(&after),
             for_bun: raw_across_for_bun_mm(bun_mm, 0.0, &losses).map_or(String::new(), |raw| {
@@ -277,8 +280,12 @@ impl Working<'_> {
 
     fn cooked(&self, cooked: &Cooked) -> String {
         let length = self.settings.length;
-        let (value, sd) = with_spread(cooked.grams.value, cooked.grams.sd);
-        format!("{} across and {value} ± {sd} g", length.text(cooked.across_mm))
+        format!(
+            "{} across and {} ± {} g",
+            length.text(cooked.across_mm),
+            fixed(cooked.grams.value, 0),
+            fixed(cooked.grams.sd, 0)
+        )
     }
 
     fn heat(&self, thickness_mm: Estimate) -> Result<HeatSheet, String> {

@@ -5,12 +5,13 @@ use super::drawing::{FieldPicture, ToScale};
 use super::timers::Timers;
 use crate::field::Field;
 use leptos::prelude::*;
+use pattywright::sheet::Figure;
 use pattywright::sheet::cook::{BuildSheet, CookSheet, ESTIMATE, HeatSheet, Moment};
 use pattywright::sheet::timer::Call;
 
 /// Turn and probe, and the button that starts the clock.
 #[component]
-pub fn Heated(timers: Timers, heat: HeatSheet, name: String) -> impl IntoView {
+pub fn Heated(timers: Timers, heat: HeatSheet, name: String, thickness: Figure, thin: String) -> impl IntoView {
     let place = RwSignal::new(String::new());
     let marks: Vec<(Call, u32)> = heat
         .turn
@@ -23,25 +24,18 @@ pub fn Heated(timers: Timers, heat: HeatSheet, name: String) -> impl IntoView {
         place.set(String::new());
     };
     let why = heat.turn.as_ref().err().cloned();
-    let figure = |label: String, moment: &Moment| {
-        view! {
-            <p class="answer">
-                <span class="answer__name">{label}</span>
-                <span class="big">{moment.text.clone()}</span>
-                " "
-                <span class="soft">{moment.spread.clone()}</span>
-            </p>
-        }
-    };
+    let time = |label: String, moment: &Moment| answer(label, moment.text.clone(), moment.spread.clone());
     view! {
         <section class="answers" aria-label="Times" aria-live="polite">
-            {heat.turn.as_ref().ok().map(|turn| figure("Turn, at the earliest".into(), turn))}
-            {figure(format!("Probe for {}", heat.target), &heat.done)}
+            {thick(thickness)}
+            {heat.turn.as_ref().ok().map(|turn| time("Turn, earliest".into(), turn))}
+            {time(format!("Probe for {}", heat.target), &heat.done)}
         </section>
+        {(!thin.is_empty()).then(|| view! { <p class="small alert">{thin}</p> })}
         {why.map(|why| view! { <p class="small">{why}</p> })}
         <div class="start">
-            <Field label="Where it lies in the pan" value=place/>
-            <button type="button" class="button button--main" on:click=start>"It is in the pan"</button>
+            <Field label="Place in the pan" value=place/>
+            <button type="button" class="button button--main" on:click=start>"It is in now"</button>
         </div>
         <p class="small soft">{ESTIMATE}</p>
         <FieldPicture picture=heat.picture/>
@@ -54,16 +48,27 @@ pub fn Heated(timers: Timers, heat: HeatSheet, name: String) -> impl IntoView {
     }
 }
 
+/// How thick a raw patty is.
+pub fn thick(thickness: Figure) -> impl IntoView {
+    answer(format!("Thick, {}", thickness.unit), thickness.value, thickness.spread)
+}
+
+fn answer(label: String, value: String, spread: String) -> impl IntoView {
+    view! {
+        <p class="answer">
+            <span class="answer__name">{label}</span>
+            <span class="answer__figure">{value}</span>
+            <span class="small soft">{spread}</span>
+        </p>
+    }
+}
+
 /// How thick, how thin, how big once cooked.
 #[component]
 pub fn Details(patty: BuildSheet) -> impl IntoView {
     view! {
         <section class="said" aria-label="Size of this patty">
-            <p class="pair">
-                <span>"Raw, it is"</span>
-                <span><span class="figure">{patty.thickness.value} " " {patty.thickness.unit}</span> " thick " <span class="soft small">{patty.thickness.spread}</span></span>
-            </p>
-            <p class:alert=patty.thin.alert>{patty.thin.says}</p>
+            {(!patty.thin.alert).then(|| view! { <p>{patty.thin.says}</p> })}
             <p>"Cooked: " {patty.cooked} "."</p>
             <ToScale drawing=patty.drawing/>
             <p class="small">{patty.for_bun}</p>

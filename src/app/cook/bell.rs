@@ -58,6 +58,9 @@ impl Bell {
                 }
             }
         });
+        if !self.touched.get_untracked() {
+            return;
+        }
         let shakes = SHAKES_MS.iter().map(|ms| JsValue::from(*ms)).collect::<js_sys::Array>();
         // Some browsers do not shake.
         let navigator = window().navigator();

@@ -105,9 +105,9 @@ pub fn FieldPicture(picture: Picture) -> impl IntoView {
                     <text class="heat__text" x=at(x) y="-4" text-anchor="middle">"turn"</text>
                 })}
                 <path class="heat__mark" d=upright(picture.done_x)></path>
-                <text class="heat__text" x=at(picture.done_x) y="-4" text-anchor="middle">"off"</text>
+                <text class="heat__text" x=at(picture.done_x) y="-4" text-anchor="middle">"probe"</text>
                 <path class="heat__line" d="M0 0V120H300"></path>
-                <text class="heat__text" x="-6" y="114" text-anchor="middle" transform="rotate(-90 -6 114)" dx="22">"pan first"</text>
+                <text class="heat__text" x="-6" y="120" transform="rotate(-90 -6 120)">"first down"</text>
                 {picture.ticks.into_iter().map(|tick| view! {
                     <path class="heat__line" d=format!("M{} 120v4", at(tick.x))></path>
                     <text class="heat__text" x=at(tick.x) y="137" text-anchor="middle">{tick.label}</text>

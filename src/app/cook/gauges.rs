@@ -21,33 +21,36 @@ fn Gauge(
     #[prop(into)]
     value: Signal<f64>,
     /// Reads what is typed.
-    read: impl Fn(&str) -> Option<f64> + Copy + Send + Sync + 'static,
+    #[prop(into)]
+    read: Callback<String, Option<f64>>,
     /// Writes a figure.
-    write: impl Fn(f64) -> String + Copy + Send + Sync + 'static,
+    #[prop(into)]
+    write: Callback<f64, String>,
     /// Said where it is not a figure.
     says: &'static str,
     /// Called with a new figure.
-    on_value: impl Fn(f64) + Copy + Send + Sync + 'static,
+    #[prop(into)]
+    on_value: Callback<f64>,
 ) -> impl IntoView {
-    let typed = RwSignal::new(write(value.get_untracked()));
+    let typed = RwSignal::new(write.run(value.get_untracked()));
     let alert = RwSignal::new(String::new());
     Effect::new(move |_| {
         let value = value.get();
-        if read(&typed.get_untracked()) != Some(value) {
-            typed.set(write(value));
+        if read.run(typed.get_untracked()) != Some(value) {
+            typed.set(write.run(value));
             alert.set(String::new());
             stove.wrong.update(|wrong| {
                 wrong.remove(name);
             });
         }
     });
-    let on_type = Callback::new(move |text: String| match read(&text) {
+    let on_type = Callback::new(move |text: String| match read.run(text) {
         Some(figure) => {
             alert.set(String::new());
             stove.wrong.update(|wrong| {
                 wrong.remove(name);
             });
-            on_value(figure);
+            on_value.run(figure);
         }
         None => {
             alert.set(says.into());
@@ -70,11 +73,11 @@ pub fn Size(stove: Stove) -> impl IntoView {
     let shape = Signal::derive(move || Some(stove.build().shape));
     view! {
         <section class="gauges gauges--size" aria-label="Size">
-            <Gauge stove label="Raw weight, g" name="weight" value=Signal::derive(move || stove.build().grams)
-                read=|text| above_zero(weight(text)) write=|grams| trimmed(grams, 1) says="Type a weight, such as 90"
+            <Gauge stove label="Weight, g" name="weight" value=Signal::derive(move || stove.build().grams)
+                read=|text: String| above_zero(weight(&text)) write=|grams| trimmed(grams, 1) says="Type a weight, such as 90"
                 on_value=move |grams| stove.change_build("cook weight", |build| build.grams = grams)/>
             <Gauge stove label=format!("Across, {}", length.symbol()) name="across" value=Signal::derive(move || stove.build().across_mm)
-                read=move |text| above_zero(length.read(text)) write=move |mm| length.write(mm) says="Type a width, such as 105 mm or 4 in"
+                read=move |text: String| above_zero(length.read(&text)) write=move |mm| length.write(mm) says="Type a width, such as 105 mm or 4 in"
                 on_value=move |mm| stove.change_build("cook width", |build| build.across_mm = mm)/>
             <Chips label="Outline" chosen=shape choices=vec![(Shape::Round, "round".into()), (Shape::Square, "square".into())]
                 on_choose=move |shape| stove.change_build("", |build| build.shape = shape)/>
@@ -86,8 +89,8 @@ pub fn Size(stove: Stove) -> impl IntoView {
 #[component]
 pub fn Heat(stove: Stove) -> impl IntoView {
     let degrees = stove.desk.document.with_untracked(|d| d.settings.degrees);
-    let read = move |text: &str| degrees.read(text);
-    let write = move |c: f64| degrees.write(c);
+    let read = Callback::new(move |text: String| degrees.read(&text));
+    let write = Callback::new(move |c: f64| degrees.write(c));
     let sign = degrees.symbol();
     view! {
         <section class="gauges" aria-label="Heat">
@@ -126,7 +129,7 @@ pub fn More(stove: Stove) -> impl IntoView {
             <div class="fields">
                 <Field label=format!("Large soaked granule, {}", length.symbol()) value=granule alert=alert number=true on_type=on_granule/>
                 <Gauge stove label=format!("Bun across, {}", length.symbol()) name="bun" value=Signal::derive(move || stove.cooking.with(|c| c.bun_mm))
-                    read=move |text| above_zero(length.read(text)) write=move |mm| length.write(mm) says="Type a width, such as 100 mm or 4 in"
+                    read=move |text: String| above_zero(length.read(&text)) write=move |mm| length.write(mm) says="Type a width, such as 100 mm or 4 in"
                     on_value=move |mm| stove.change("cook bun", |cooking| cooking.bun_mm = mm)/>
                 <div class="field">
                     <label class="field__label" for="cook-grade">"What the binder's packet says"</label>
@@ -141,7 +144,7 @@ pub fn More(stove: Stove) -> impl IntoView {
                     </select>
                 </div>
             </div>
-            <p class="small soft">"Where these are °F or inches on your side of the kitchen, choose them under More."</p>
+            <p class="small soft">"For °F or inches, look under More."</p>
         </details>
     }
 }

@@ -1,6 +1,7 @@
 //! Timers on the screen: kept in a small record of their own, so that a reload or a sleeping tab loses none.
 
 use super::bell::Bell;
+use crate::icon::{CLOSE, Icon};
 use gloo::timers::callback::Interval;
 use leptos::prelude::*;
 use pattywright::sheet::timer::{Call, Face, MOST_TIMERS, Timer, read, write};
@@ -202,15 +203,17 @@ fn One(timers: Timers, id: u32) -> impl IntoView {
         <div class="timer" class:timer--due=move || due.get()>
             <p class="timer__title">{of(|face| face.title.clone())}</p>
             <p class="timer__clock" role="timer">
-                <span class="small">{move || if due.get() { format!("{} now, over by", says()) } else { format!("{} in", says()) }}</span>
+                <span class="small">{move || if due.get() { format!("{} now", says()) } else { format!("{} in", says()) }}</span>
                 " "
                 <span class="big">{of(|face| face.clock.clone())}</span>
+                " "
+                <span class="small">{move || due.get().then_some("over")}</span>
             </p>
             <p class="quiet" role="alert">{move || due.get().then(|| format!("{}: {}", of(|face| face.title.clone())(), says()))}</p>
             <p class="small alert" hidden=move || of(|face| face.slept.clone())().is_empty()>{of(|face| face.slept.clone())}</p>
             <div class="buttons">
                 <button type="button" class="button" on:click=move |_| timers.take(id)>{move || call.get().map_or("", Call::done)}</button>
-                <button type="button" class="button button--plain" on:click=move |_| timers.stop(id)>"Stop this timer"</button>
+                <button type="button" class="button button--round" aria-label="Stop this timer" on:click=move |_| timers.stop(id)><Icon d=CLOSE/></button>
             </div>
         </div>
     }

@@ -10,6 +10,9 @@ use crate::measure::{Degrees, fixed};
 const WIDE: f64 = 300.0;
 const HIGH: f64 = 120.0;
 
+/// Marks nearer than this to the right end leave room for the word "min".
+const ROOM_FOR_UNIT: f64 = 24.0;
+
 /// At most so many marks on the time axis.
 const MOST_TICKS: u32 = 6;
 
@@ -89,6 +92,7 @@ fn ticks(until_s: f64) -> Vec<Tick> {
             x: WIDE * f64::from(minute) * 60.0 / until_s,
             label: minute.to_string(),
         })
+        .filter(|tick| tick.x <= WIDE - ROOM_FOR_UNIT)
         .collect()
 }
 

@@ -3,7 +3,7 @@
 use crate::cook::Cook;
 
 /// Every room, and everything that lies over one.
-const PLACES: [&str; 13] = [
+const PLACES: [&str; 14] = [
     "#formula",
     "#formula/line/1",
     "#formula/line/11",
@@ -13,6 +13,7 @@ const PLACES: [&str; 13] = [
     "#formula/convert/table_salt",
     "#weigh",
     "#rescue",
+    "#cook",
     "#pantry",
     "#pantry/card/table_salt",
     "#pantry/own/",

@@ -3,6 +3,7 @@
 mod axe;
 mod bad_input;
 mod cook;
+mod cook_room;
 mod job;
 mod offline;
 mod shell;
