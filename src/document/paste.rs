@@ -114,13 +114,17 @@ fn read_line(shelf: &Shelf, text: &str) -> Pasted {
     let (beginning, beyond) = beginning(text);
     let body = without_number(without_bullet(beginning));
     let (plain, mut notes) = without_brackets(body);
-    let (amount, rest) = match take(&plain) {
-        Some((_, end)) => (without_of(plain[..end].trim()), plain[end..].trim()),
+    let taken = take(&plain);
+    let (amount, rest) = match &taken {
+        Some((_, end)) => (without_of(plain[..*end].trim()), plain[*end..].trim()),
         None => amount_at_end(shelf, &plain),
     };
     let rest = rest.trim_start_matches("of ").trim();
     let (name, after) = rest.split_once([',', ';']).unwrap_or((rest, ""));
-    let (amount, name) = with_counted_word(shelf, amount, name.trim());
+    let (amount, name) = match taken {
+        Some((quantity, _)) if quantity.unit().is_none() => with_counted_word(shelf, amount, name.trim()),
+        _ => (amount, name.trim()),
+    };
     let found = shelf.find(name);
     // The ingredient's own name stands in the line from here on; what it does not say is kept beside it.
     if found.as_ref().is_some_and(|found| !found.ingredient.goes_by(name)) {
@@ -221,11 +225,11 @@ fn amount_at_end<'a>(shelf: &Shelf, text: &'a str) -> (String, &'a str) {
 
 /// "2 cloves garlic": the counted word belongs to the amount where the pantry knows what one weighs.
 fn with_counted_word<'a>(shelf: &Shelf, amount: String, name: &'a str) -> (String, &'a str) {
-    let bare = read(&amount).is_ok_and(|quantity| quantity.measure == Measure::Count(String::new()));
-    if bare && let Some((word, rest)) = name.split_once(' ') {
+    if let Some((word, rest)) = name.split_once(' ') {
         let rest = rest.trim_start_matches("of ").trim();
-        if shelf.counts(word.trim_end_matches('s'), rest) {
-            return (format!("{amount} {word}"), rest);
+        let counted = format!("{amount} {word}");
+        if read(&counted).is_ok() && shelf.counts(word.trim_end_matches('s'), rest) {
+            return (counted, rest);
         }
     }
     (amount, name)

@@ -4,6 +4,7 @@
 //! Unknown is `null` with a `why`, never 0.
 
 use crate::formula::{Formula, Kitchen, Reading, ReadingValue, Value, Weighed, WeighedLine};
+use crate::pantry::Source;
 use serde::Serialize;
 
 pub use super::answer::Answer;
@@ -79,7 +80,7 @@ pub struct LineReport {
     /// `calibration`, `table`, `weight`, `entry`, `starting` or `formula`.
     pub grams_from: Option<&'static str>,
     /// The same in words.
-    pub source: Option<String>,
+    pub source: Option<Source>,
     /// Why there are no grams.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub why: Option<String>,
@@ -180,29 +181,36 @@ impl FormulaReport {
             total_g: weighed.total.value,
             total_sd: weighed.total.sd,
             complete: weighed.complete(),
-            lines: weighed
-                .lines
-                .iter()
-                .map(|line| LineReport::of(&weighed, line))
-                .collect(),
             readings: Readings::of(&weighed.readings()),
+            lines: LineReport::all(weighed),
         }
     }
 }
 
 impl LineReport {
-    fn of(weighed: &Weighed, line: &WeighedLine) -> LineReport {
-        let amount = line.amount.as_ref().ok();
+    fn all(weighed: Weighed) -> Vec<LineReport> {
+        let figures = |line: &WeighedLine| (weighed.share(line), weighed.bakers_percentage(line));
+        let figures: Vec<_> = weighed.lines.iter().map(figures).collect();
+        let lines = weighed.lines.into_iter().zip(figures);
+        lines.map(|(line, figures)| LineReport::of(line, figures)).collect()
+    }
+
+    fn of(line: WeighedLine, (share, bakers_percentage): (Option<f64>, Option<f64>)) -> LineReport {
+        let grams = line.grams();
+        let (amount, why) = match line.amount {
+            Ok(amount) => (Some(amount), None),
+            Err(why) => (None, Some(why.to_string())),
+        };
         LineReport {
-            name: line.name.clone(),
+            name: line.name,
             role: line.role.id(),
-            grams: amount.map(|amount| amount.grams.value),
-            sd: amount.map(|amount| amount.grams.sd),
-            share: weighed.share(line),
-            bakers_percentage: weighed.bakers_percentage(line),
-            grams_from: amount.map(|amount| amount.from.id()),
-            source: amount.map(|amount| amount.source.clone()),
-            why: line.amount.as_ref().err().map(ToString::to_string),
+            grams: grams.map(|grams| grams.value),
+            sd: grams.map(|grams| grams.sd),
+            share,
+            bakers_percentage,
+            grams_from: amount.as_ref().map(|amount| amount.from.id()),
+            source: amount.map(|amount| amount.source),
+            why,
         }
     }
 }

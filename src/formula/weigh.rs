@@ -1,8 +1,8 @@
 //! From typed lines to grams, shares and baker's percentages.
 
 use super::{Base, Formula, Kitchen, Line, Profile, Reading, ReadingValue, Style};
-use crate::measure::{Estimate, Measure, read};
-use crate::pantry::{Amount, GramsFrom, Ingredient, NotWeighed, Role};
+use crate::measure::{Estimate, Measure, read, relative_sd};
+use crate::pantry::{Amount, GramsFrom, NotWeighed, Role, Source};
 use std::collections::BTreeMap;
 
 /// A formula on the scale.
@@ -38,6 +38,18 @@ pub struct WeighedLine {
 }
 
 impl WeighedLine {
+    /// A line that cannot be weighed, and why.
+    fn unweighed(line: &Line, name: String, why: NotWeighed) -> WeighedLine {
+        WeighedLine {
+            key: line.key,
+            name,
+            ingredient: line.ingredient.clone(),
+            role: line.role.unwrap_or(Role::Filler),
+            amount: Err(why),
+            profile: Profile::default(),
+        }
+    }
+
     /// Grams where they are known.
     pub fn grams(&self) -> Option<Estimate> {
         self.amount.as_ref().ok().map(|amount| amount.grams)
@@ -112,7 +124,7 @@ impl Weighed {
             amount: Ok(Amount {
                 grams,
                 from: GramsFrom::Weight,
-                source: "Weighed".into(),
+                source: Source::Weighed,
             }),
             profile,
         });
@@ -127,7 +139,7 @@ impl Weighed {
             line.amount = Ok(Amount {
                 grams: on_the_scale(*mass, scale_step_grams),
                 from: GramsFrom::Weight,
-                source: "Weighed".into(),
+                source: Source::Weighed,
             });
         }
         other.add_up();
@@ -213,78 +225,61 @@ impl Kitchen<'_> {
     }
 
     fn weigh_line<'n>(&'n self, line: &'n Line, nest: &mut Nest<'n>) -> WeighedLine {
-        let mut weighed = WeighedLine {
-            key: line.key,
-            name: line.name.clone().unwrap_or_default(),
-            ingredient: line.ingredient.clone(),
-            role: line.role.unwrap_or(Role::Filler),
-            amount: Err(NotWeighed::NotFound(String::new())),
-            profile: Profile::default(),
-        };
         if let Some(id) = &line.formula {
-            self.weigh_inner(line, id, nest, &mut weighed);
-        } else {
-            let id = line.ingredient.as_deref().unwrap_or_default();
-            match self.pantry.get(id) {
-                Some(ingredient) => self.weigh_ingredient(line, &ingredient, &mut weighed),
-                None => {
-                    let named = if id.is_empty() {
-                        weighed.name.clone()
-                    } else {
-                        id.to_owned()
-                    };
-                    weighed.name.clone_from(&named);
-                    weighed.amount = Err(NotWeighed::NotFound(named));
-                }
-            }
+            return self.weigh_inner(line, id, nest);
         }
-        weighed
-    }
-
-    fn weigh_ingredient(&self, line: &Line, ingredient: &Ingredient, weighed: &mut WeighedLine) {
-        weighed.name = ingredient.name().to_owned();
-        weighed.role = line.role.unwrap_or(ingredient.role());
-        weighed.profile = Profile::of(ingredient, weighed.role);
-        weighed.amount = self
-            .pantry
-            .amount(ingredient, &line.amount, line.cut.as_deref(), &self.habits);
+        let id = line.ingredient.as_deref().unwrap_or_default();
+        let Some(ingredient) = self.pantry.get(id) else {
+            let named = line.name.as_deref().filter(|_| id.is_empty()).unwrap_or(id).to_owned();
+            return WeighedLine::unweighed(line, named.clone(), NotWeighed::NotFound(named));
+        };
+        let role = line.role.unwrap_or(ingredient.role());
+        WeighedLine {
+            key: line.key,
+            name: ingredient.name().to_owned(),
+            ingredient: line.ingredient.clone(),
+            role,
+            amount: self
+                .pantry
+                .amount(&ingredient, &line.amount, line.cut.as_deref(), &self.habits),
+            profile: Profile::of(&ingredient, role),
+        }
     }
 
     /// Weighs a line that is another formula: by weight, or by the batch.
-    fn weigh_inner<'n>(&'n self, line: &'n Line, id: &'n str, nest: &mut Nest<'n>, weighed: &mut WeighedLine) {
+    fn weigh_inner<'n>(&'n self, line: &'n Line, id: &'n str, nest: &mut Nest<'n>) -> WeighedLine {
         let Some(inner) = self.formula(id) else {
-            weighed.name = id.to_owned();
-            weighed.amount = Err(NotWeighed::NoFormula(id.to_owned()));
-            return;
+            return WeighedLine::unweighed(line, id.to_owned(), NotWeighed::NoFormula(id.to_owned()));
         };
-        weighed.name.clone_from(&inner.name);
         let whole = match self.whole(inner, nest) {
             Ok(whole) => whole,
-            Err(why) => {
-                weighed.amount = Err(why);
-                return;
-            }
+            Err(why) => return WeighedLine::unweighed(line, inner.name.clone(), why),
         };
-        weighed.profile = whole.profile;
-        weighed.role = line.role.unwrap_or(weighed.profile.main_role());
-        weighed.amount = read(&line.amount).map_err(NotWeighed::Unread).and_then(|quantity| {
+        let amount = read(&line.amount).map_err(NotWeighed::Unread).and_then(|quantity| {
             if let Some(grams) = quantity.grams() {
-                let sd = grams * crate::measure::relative_sd(&quantity, &self.habits);
                 Ok(Amount {
-                    grams: Estimate { value: grams, sd },
+                    grams: Estimate::with_relative_sd(grams, relative_sd(&quantity, &self.habits)),
                     from: GramsFrom::Weight,
-                    source: "Weighed".into(),
+                    source: Source::Weighed,
                 })
             } else if matches!(&quantity.measure, Measure::Count(word) if word == "batch") {
                 Ok(Amount {
                     grams: whole.total.scale(quantity.middle()),
                     from: GramsFrom::Formula,
-                    source: format!("Batches of {}", inner.name),
+                    source: Source::Batches(inner.name.clone()),
                 })
             } else {
                 Err(NotWeighed::NoDensity)
             }
         });
+        WeighedLine {
+            key: line.key,
+            name: inner.name.clone(),
+            ingredient: line.ingredient.clone(),
+            role: line.role.unwrap_or(whole.profile.main_role()),
+            amount,
+            profile: whole.profile,
+        }
     }
 
     /// Weighs a formula that stands as a line, unless it has been already.

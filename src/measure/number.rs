@@ -4,7 +4,7 @@
 
 use super::figure::trimmed;
 use super::quantity::{LARGEST_AMOUNT, QuantityError};
-use super::scan::{Reader, Token, fold, is_word};
+use super::scan::{Reader, Token, fold, is_one_of};
 
 /// Fractions that have a sign of their own.
 const FRACTION_SIGNS: [(char, u32, u32); 19] = [
@@ -58,6 +58,9 @@ pub(super) fn range_mark(reader: &mut Reader) -> bool {
 
 /// One number: "1 1/2", "1½", "1-1/2", ".5", "half", "three quarters", "one and a half".
 pub(super) fn amount(reader: &mut Reader) -> Result<Option<f64>, QuantityError> {
+    if reader.at_end() {
+        return Ok(None);
+    }
     let start = *reader;
     let whole = match reader.next_token().0 {
         Token::Digits(digits) => {
@@ -103,6 +106,9 @@ fn ratio(over: f64, under: f64) -> f64 {
 
 /// The fraction after a whole number: the "1/2" of "1 1/2" and "1-1/2", the "a half" of "one and a half".
 fn added_fraction(reader: &mut Reader) -> Result<Option<(f64, f64)>, QuantityError> {
+    if reader.at_end() {
+        return Ok(None);
+    }
     let before = *reader;
     reader.tight_hyphen();
     let in_words = reader.sign('&') || reader.word(&["and"]);
@@ -224,11 +230,15 @@ fn number_word(word: &str) -> Option<f64> {
     const WORDS: [&str; 12] = [
         "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
     ];
-    let at = WORDS.iter().position(|known| is_word(word, known))?;
+    let at = WORDS.iter().position(|known| is_one_of(word, &[known]))?;
     Some((at + 1) as f64)
 }
 
 pub(super) fn fraction_noun(reader: &mut Reader) -> Option<f64> {
+    // The shortest of these words is "half"; most words that stand here are units.
+    if !reader.word_of_at_least(4) {
+        return None;
+    }
     [
         (2.0, &["half", "halves"]),
         (3.0, &["third", "thirds"]),

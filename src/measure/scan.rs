@@ -101,15 +101,25 @@ impl<'a> Reader<'a> {
 
     /// Moves past this sign if it comes next.
     pub(super) fn sign(&mut self, sign: char) -> bool {
-        self.accept(|token| token == Token::Sign(sign))
+        let found = self.next == Token::Sign(sign);
+        if found {
+            self.next_token();
+        }
+        found
     }
 
     /// Moves past the next word if it is one of these; capitals do not matter.
     pub(super) fn word(&mut self, words: &[&str]) -> bool {
-        self.accept(|token| match token {
-            Token::Word(word) => words.iter().any(|known| is_word(word, known)),
-            _ => false,
-        })
+        let found = matches!(self.next, Token::Word(word) if is_one_of(word, words));
+        if found {
+            self.next_token();
+        }
+        found
+    }
+
+    /// Whether a word of this many bytes or more comes next.
+    pub(super) fn word_of_at_least(self, bytes: usize) -> bool {
+        matches!(self.next, Token::Word(word) if bytes <= word.len())
     }
 
     /// Moves past "a" or "an".
@@ -117,34 +127,35 @@ impl<'a> Reader<'a> {
         self.word(&["a", "an"])
     }
 
-    fn accept(&mut self, wanted: impl Fn(Token) -> bool) -> bool {
-        let found = wanted(self.next);
-        if found {
-            self.next_token();
-        }
-        found
-    }
-
     /// Moves past a hyphen with no space on either side.
     pub(super) fn tight_hyphen(&mut self) {
+        if self.peek() != (Token::Sign('-'), false) {
+            return;
+        }
         let mut after = *self;
-        if after.next_token() == (Token::Sign('-'), false) && !after.peek().1 {
+        after.next_token();
+        if !after.peek().1 {
             *self = after;
         }
     }
 
     /// Whether a hyphen ties the word just read to another one.
     pub(super) fn hyphenated(mut self) -> bool {
-        self.next_token() == (Token::Sign('-'), false) && self.peek_tight_word()
+        self.peek() == (Token::Sign('-'), false) && {
+            self.next_token();
+            self.peek_tight_word()
+        }
     }
 
     /// Whether these digits and the next ones look like one number with a space for thousands: "1 250".
     pub(super) fn splits_thousands(mut self, digits: &str) -> bool {
-        let short = digits.chars().count() <= 3 && digits.chars().all(char::is_numeric);
-        let next_is_three = match self.next_token() {
-            (Token::Digits(next), true) => next.chars().count() == 3 && next.chars().all(char::is_numeric),
-            _ => false,
+        let (Token::Digits(next), true) = self.peek() else {
+            return false;
         };
+        let all_numeric = |digits: &str| digits.chars().all(char::is_numeric);
+        let short = digits.chars().count() <= 3 && all_numeric(digits);
+        let next_is_three = next.chars().count() == 3 && all_numeric(next);
+        self.next_token();
         short && next_is_three && !self.sign('/')
     }
 
@@ -177,10 +188,20 @@ pub(super) fn key(word: &str) -> String {
     word.chars().take(LONGEST).map(fold).filter(|c| *c != '.').collect()
 }
 
-/// Whether a word is this lower-case one; capitals and dots do not matter.
-pub(super) fn is_word(word: &str, known: &str) -> bool {
-    let letters = word.chars().map(fold).filter(|c| *c != '.');
-    letters.map(|c| c.to_ascii_lowercase()).eq(known.chars())
+/// Whether a word is one of these lower-case ones; capitals and dots do not matter.
+pub(super) fn is_one_of(word: &str, known: &[&str]) -> bool {
+    // Nearly every word typed is plain letters.
+    if word.is_ascii() {
+        let plain = word.strip_suffix('.').unwrap_or(word);
+        return known.iter().any(|known| plain.eq_ignore_ascii_case(known));
+    }
+    let letters = || {
+        word.chars()
+            .map(fold)
+            .filter(|c| *c != '.')
+            .map(|c| c.to_ascii_lowercase())
+    };
+    known.iter().any(|known| letters().eq(known.chars()))
 }
 
 fn is_space(c: char) -> bool {

@@ -63,14 +63,17 @@ impl Default for Habits {
 /// - A volume: the habit of its measure, over √n for n measures; a part of a measure is one measure.
 /// - A number of things is counted without error; only its range and its "about" spread.
 pub fn relative_sd(quantity: &Quantity, habits: &Habits) -> f64 {
+    let about = if quantity.about { habits.about } else { 0.0 };
+    if quantity.plus.is_empty() {
+        return root_of_squares([part_relative_sd(quantity, habits), about]);
+    }
     let (mut total, mut variance) = (0.0, 0.0);
     for part in std::iter::once(quantity).chain(&quantity.plus) {
         let amount = amount(part);
         total += amount;
         variance += (amount * part_relative_sd(part, habits)).powi(2);
     }
-    let about = if quantity.about { habits.about } else { 0.0 };
-    (variance.sqrt() / total).hypot(about)
+    root_of_squares([variance.sqrt() / total, about])
 }
 
 /// The amount by which one part of a sum is weighted against the others; the US cup does, as only proportions matter.
@@ -108,5 +111,10 @@ fn part_relative_sd(part: &Quantity, habits: &Habits) -> f64 {
         Packing::Scant => habits.scant,
     };
     let range = (part.high - part.low) * UNIFORM_SD / middle;
-    measuring.hypot(packing).hypot(range)
+    root_of_squares([measuring, packing, range])
+}
+
+/// Independent spreads together; shares of a weight are far from where squares overflow.
+fn root_of_squares<const N: usize>(spreads: [f64; N]) -> f64 {
+    spreads.iter().map(|spread| spread * spread).sum::<f64>().sqrt()
 }

@@ -5,8 +5,8 @@
 
 use super::number::{amount, fraction_noun, range, range_mark};
 use super::quantity::{LARGEST_AMOUNT, Measure, Packing, Quantity, QuantityError};
-use super::scan::{Reader, Token, fold, is_word, key};
-use super::thing::singular;
+use super::scan::{Reader, Token, fold, is_one_of, key};
+use super::thing::{plural, singular};
 use super::unit::{Cup, Unit};
 
 /// Reads a text that is a quantity and nothing else.
@@ -31,7 +31,8 @@ pub fn read(text: &str) -> Result<Quantity, QuantityError> {
     if reader.at_end() {
         return Err(QuantityError::Empty);
     }
-    if beginning(text.trim()).len() < text.trim().len() {
+    let trimmed = text.trim();
+    if beginning(trimmed).len() < trimmed.len() {
         return Err(QuantityError::TooLong);
     }
     let mut quantity = quantity(&mut reader)?.ok_or(QuantityError::NoNumber)?;
@@ -102,6 +103,9 @@ fn only_article(quantity: &Quantity, text: &str) -> bool {
 /// As much of a text as a quantity may take up, so that a pasted book costs no more than a line.
 fn beginning(text: &str) -> &str {
     const LONGEST: usize = 200;
+    if text.len() <= LONGEST {
+        return text;
+    }
     text.char_indices().nth(LONGEST).map_or(text, |(end, _)| &text[..end])
 }
 
@@ -118,7 +122,9 @@ fn quantity(reader: &mut Reader) -> Result<Option<Quantity>, QuantityError> {
     };
     first.about = about;
     let mut last_unit = first.unit();
-    while let Some(unit) = last_unit {
+    while let Some(unit) = last_unit
+        && !reader.at_end()
+    {
         let before = *reader;
         let added = reader.sign('+') || reader.word(&["plus"]);
         let joined = !added && (reader.sign('&') || reader.word(&["and"]));
@@ -250,6 +256,10 @@ fn same_unit_range_end(reader: &mut Reader, low: f64, first: Unit) -> Result<f64
 }
 
 fn packing(reader: &mut Reader) -> Option<Packing> {
+    // The shortest of these words is "level"; most words that stand here are units.
+    if !reader.word_of_at_least(5) {
+        return None;
+    }
     let before = *reader;
     if reader.word(&["firmly", "tightly"]) {
         if reader.word(&["packed"]) {
@@ -275,7 +285,7 @@ fn unit(reader: &mut Reader) -> Option<Unit> {
         return None;
     };
     let mut second = "";
-    if is_word(word, "fl") || is_word(word, "fluid") {
+    if is_one_of(word, &["fl", "fluid"]) {
         let Token::Word(ounces) = after.next_token().0 else {
             return None;
         };
@@ -314,5 +324,10 @@ fn thing(reader: &mut Reader) -> Result<String, QuantityError> {
     let mut first = Reader::new(&name);
     let reserved =
         first.word(&["a", "an", "and", "of", "or", "plus", "the", "to", "x"]) || fraction_noun(&mut first).is_some();
-    if reserved { Err(unknown) } else { Ok(name) }
+    // What is read must be readable when it is written back, and a plural is the longer word.
+    if reserved || LONGEST < plural(&name).len() {
+        Err(unknown)
+    } else {
+        Ok(name)
+    }
 }

@@ -1,6 +1,6 @@
 //! Grams of what was typed: quantity × millilitres × density, with how sure that is.
 
-use super::{DensityFrom, Ingredient, Pantry};
+use super::{DensityFrom, Ingredient, Pantry, Source};
 use crate::measure::{Estimate, Habits, Measure, Packing, Quantity, QuantityError, Unit, read, relative_sd};
 
 /// How an amount came to its grams.
@@ -52,8 +52,8 @@ pub struct Amount {
     pub grams: Estimate,
     /// How they were come by.
     pub from: GramsFrom,
-    /// The same in words.
-    pub source: String,
+    /// Who says so.
+    pub source: Source,
 }
 
 /// Why an amount has no grams.
@@ -149,7 +149,7 @@ impl Pantry<'_> {
                     sd: grams * measuring,
                 },
                 from: GramsFrom::Weight,
-                source: "Weighed".into(),
+                source: Source::Weighed,
             });
         }
         if let Measure::Count(word) = &quantity.measure {

@@ -1,6 +1,6 @@
 //! Any ingredient, any measure, both ways.
 
-use super::{GramsFrom, Ingredient, NotWeighed, Pantry};
+use super::{GramsFrom, Ingredient, NotWeighed, Pantry, Source};
 use crate::measure::{Estimate, Habits, LevelMeasures, Measure, Unit, level_measures, read, relative_sd};
 
 /// An amount in the unit asked for.
@@ -48,7 +48,7 @@ impl Pantry<'_> {
                 },
                 unit,
                 from: GramsFrom::Weight,
-                source: "Volume to volume: no density needed".into(),
+                source: Source::VolumeToVolume.to_string(),
                 level: self.level(millilitres, density.map(|d| d.grams_per_millilitre)),
             });
         }
@@ -58,7 +58,7 @@ impl Pantry<'_> {
                 value: amount.grams.scale(1.0 / one),
                 unit,
                 from: amount.from,
-                source: amount.source,
+                source: amount.source.to_string(),
                 level: None,
             });
         }
@@ -73,7 +73,7 @@ impl Pantry<'_> {
             },
             unit,
             from: density.from.into(),
-            source: density.source,
+            source: density.source.to_string(),
             level: self.level(millilitres, Some(density.grams_per_millilitre)),
         })
     }

@@ -4,8 +4,8 @@
 //! Where nobody has said, there is no density: the line says "weigh this one".
 
 use super::listed::{Listed, PublishedMeasure, StartingDensity};
-use super::{Ingredient, Pantry, Role};
-use crate::measure::{Cup, Unit, trimmed};
+use super::{Ingredient, Pantry, Role, Source};
+use crate::measure::{Cup, Unit};
 
 /// Spread of a published density between one bag and the next, share of itself; common practice, no source.
 const BAG_TO_BAG: f64 = 0.05;
@@ -36,8 +36,8 @@ pub struct Density {
     pub relative_sd: f64,
     /// Who says so.
     pub from: DensityFrom,
-    /// The same in words, for "where does this number come from?".
-    pub source: String,
+    /// The same with its row, for "where does this number come from?".
+    pub source: Source,
 }
 
 impl Pantry<'_> {
@@ -60,16 +60,11 @@ impl Pantry<'_> {
             weighed.or_else(by_cup)
         });
         if let Some((grams_per_millilitre, relative_sd, date)) = own {
-            let when = if date.is_empty() {
-                String::new()
-            } else {
-                format!(", {date}")
-            };
             return Some(Density {
                 grams_per_millilitre,
                 relative_sd,
                 from: DensityFrom::Calibration,
-                source: format!("Your own cup, weighed{when}"),
+                source: Source::OwnCup { date: date.into() },
             });
         }
         let typed = || {
@@ -77,7 +72,7 @@ impl Pantry<'_> {
                 grams_per_millilitre,
                 relative_sd: BAG_TO_BAG,
                 from: DensityFrom::Entry,
-                source: "Your own figure, typed in".into(),
+                source: Source::OwnFigure,
             })
         };
         let row = ingredient.row();
@@ -93,22 +88,12 @@ impl Pantry<'_> {
 
 impl StartingDensity {
     /// The middle, with the whole range as an even spread.
-    fn density(&self) -> Density {
+    fn density(&'static self) -> Density {
         Density {
             grams_per_millilitre: self.value,
             relative_sd: (self.high - self.low) / 12f64.sqrt() / self.value,
             from: DensityFrom::Starting,
-            source: format!(
-                "Starting figure of {}–{} g/ml, {}. Weigh yours{}",
-                trimmed(self.low, 2),
-                trimmed(self.high, 2),
-                self.provenance,
-                if self.note.is_empty() {
-                    String::new()
-                } else {
-                    format!(" ({})", self.note)
-                }
-            ),
+            source: Source::Starting(self),
         }
     }
 }
@@ -126,7 +111,7 @@ impl Listed {
         cuts
     }
 
-    fn published_density(&self, unit: Unit, cut: Option<&str>) -> Option<Density> {
+    fn published_density(&'static self, unit: Unit, cut: Option<&str>) -> Option<Density> {
         let scoops = || self.measures.iter().filter(|m| m.unit.is_some());
         let chosen = match cut {
             Some(cut) => scoops()
@@ -152,8 +137,8 @@ impl Listed {
             source,
         };
         match chosen {
-            Some(measure) => Some(density(measure.density(), measure.rounding(), measure.source())),
-            None => self.density.map(|d| density(d, 0.0, self.source())),
+            Some(measure) => Some(density(measure.density(), measure.rounding(), Source::Measure(measure))),
+            None => self.density.map(|d| density(d, 0.0, Source::Row(self))),
         }
     }
 }

@@ -46,7 +46,7 @@ pub struct Listed {
 }
 
 /// A published household measure: so many grams to a cup, a spoon, a piece.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, PartialEq, Debug)]
 pub struct PublishedMeasure {
     /// The measure in the table's words: `cup, coarse grain`.
     pub text: &'static str,
@@ -63,7 +63,7 @@ pub struct PublishedMeasure {
 }
 
 /// A bulk density with a wide range, where no table has one.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, PartialEq, Debug)]
 pub struct StartingDensity {
     /// The middle, g/ml.
     pub value: f64,
@@ -78,6 +78,13 @@ pub struct StartingDensity {
 }
 
 include!(concat!(env!("OUT_DIR"), "/listed.rs"));
+
+impl PartialEq for Listed {
+    /// A row is told by its id.
+    fn eq(&self, other: &Listed) -> bool {
+        self.id == other.id
+    }
+}
 
 /// Finds a row of the published table by its id.
 pub fn listed(id: &str) -> Option<&'static Listed> {

@@ -14,6 +14,7 @@ mod nutrients;
 mod piece;
 mod role;
 mod search;
+mod source;
 
 pub use amount::{Amount, GramsFrom, NotWeighed};
 pub use convert::Converted;
@@ -23,6 +24,7 @@ pub use listed::{Listed, PublishedMeasure, StartingDensity, listed};
 pub use nutrients::{Nutrient, Nutrients};
 pub use role::Role;
 pub use search::{Index, Match, SURE, search};
+pub use source::Source;
 
 use crate::measure::Cup;
 

@@ -4,7 +4,7 @@
 //! otherwise nothing is guessed, and the line asks for a unit.
 
 use super::names::{Names, words};
-use super::{Ingredient, Pantry, PublishedMeasure};
+use super::{Ingredient, Pantry, PublishedMeasure, Source};
 use crate::measure::Estimate;
 
 /// Spread of a piece (a clove, a bun), share of itself; common practice, no source.
@@ -18,7 +18,7 @@ impl Pantry<'_> {
     /// What one piece weighs, g, and who says so: `2 cloves`, `1 bun`; `word` is the singular, empty for a bare number.
     ///
     /// Every word must be one of the published piece or of the ingredient's own names; the piece with the fewest other words is meant.
-    pub fn piece(&self, ingredient: &Ingredient, word: &str) -> Option<(Estimate, String)> {
+    pub fn piece(&self, ingredient: &Ingredient, word: &str) -> Option<(Estimate, Source)> {
         let asked: Vec<String> = words(word).collect();
         let names = Names::of(ingredient);
         let found = ingredient
@@ -30,7 +30,10 @@ impl Pantry<'_> {
             .min_by_key(|(looseness, _)| *looseness)?
             .1;
         let grams = found.grams / found.quantity;
-        Some((Estimate::with_relative_sd(grams, PIECE_TO_PIECE), found.source()))
+        Some((
+            Estimate::with_relative_sd(grams, PIECE_TO_PIECE),
+            Source::Measure(found),
+        ))
     }
 }
 

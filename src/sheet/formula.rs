@@ -144,7 +144,7 @@ fn row(weighed: &Weighed, line: &WeighedLine, typed: &str) -> Row {
             .share(line)
             .map_or(String::new(), |share| format!("{} %", fixed(share, 1))),
         problem: line.amount.as_ref().err().map_or(String::new(), ToString::to_string),
-        source: amount.map_or(String::new(), |amount| amount.source.clone()),
+        source: amount.map_or(String::new(), |amount| amount.source.to_string()),
         calibrated: amount.is_some_and(|amount| amount.from == GramsFrom::Calibration),
         starting: amount.is_some_and(|amount| amount.from == GramsFrom::Starting),
     }

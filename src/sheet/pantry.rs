@@ -58,7 +58,7 @@ pub fn card(kitchen: &Kitchen, ingredient: &Ingredient) -> Card {
         name: ingredient.name().to_owned(),
         role: ingredient.role().name(),
         cup: cup.unwrap_or_else(|| "Nobody has said what a cup weighs: weigh it".into()),
-        density_source: density.as_ref().map_or(String::new(), |d| d.source.clone()),
+        density_source: density.as_ref().map_or(String::new(), |d| d.source.to_string()),
         starting: density.as_ref().is_some_and(|d| d.from == DensityFrom::Starting),
         calibrated: density.as_ref().is_some_and(|d| d.from == DensityFrom::Calibration),
         measures: row.map_or(Vec::new(), |row| row.measures.iter().map(measure).collect()),
