@@ -67,6 +67,10 @@ fn Written(desk: Desk) -> impl IntoView {
             </ul>
             <AddLine desk/>
         </section>
+        <div class="buttons">
+            <button type="button" class="button" on:click=move |_| route::open(Over::Aim)>"Aim for a range"</button>
+            <button type="button" class="button" on:click=move |_| route::open(Over::Swap)>"Swap an ingredient"</button>
+        </div>
         <Ladder desk/>
         <Choices desk/>
         <Log desk/>

@@ -1,5 +1,6 @@
 //! The house: heading, room, doors, and what lies over them.
 
+use crate::change::{AimSheet, SwapSheet};
 use crate::cook::{CookRoom, TimersDue};
 use crate::desk::{Desk, Kept};
 use crate::formula::{FormulaRoom, Formulas, Paste};
@@ -64,6 +65,8 @@ pub fn House(desk: Desk) -> impl IntoView {
             Over::Nothing | Over::Line(_) => ().into_any(),
             Over::Formulas => view! { <Formulas desk/> }.into_any(),
             Over::Paste => view! { <Paste desk/> }.into_any(),
+            Over::Aim => view! { <AimSheet desk/> }.into_any(),
+            Over::Swap => view! { <SwapSheet desk/> }.into_any(),
             Over::Convert(id) => view! { <Convert desk id/> }.into_any(),
             Over::Card(id) => view! { <Card desk id/> }.into_any(),
             Over::Own(id) => view! { <Own desk id/> }.into_any(),

@@ -2,6 +2,7 @@
 //!
 //! Screens hold no sums: what is said and to how many digits is decided in `pattywright::sheet`.
 
+mod change;
 mod cook;
 mod desk;
 mod evidence;

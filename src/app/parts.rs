@@ -3,6 +3,7 @@
 use crate::evidence::Published;
 use leptos::prelude::*;
 use pattywright::sheet::formula::StripPart;
+use pattywright::sheet::rescue::AddRow;
 use pattywright::sheet::rule::{Place, Rule};
 
 /// The bowl strip: one bar as wide as the phone, the bowl's make-up by weight.
@@ -125,4 +126,19 @@ pub fn Chips<T: Copy + PartialEq + Send + Sync + 'static>(
             }).collect_view()}
         </div>
     }
+}
+
+/// What goes in or comes out, large enough to read from the stove.
+pub fn adds(rows: Vec<AddRow>) -> impl IntoView {
+    rows.into_iter()
+        .map(|row| {
+            view! {
+                <div class="add">
+                    <span>{row.name}</span>
+                    <span class="add__grams">{row.grams}</span>
+                    <span class="add__spoons small soft">{row.spoons}</span>
+                </div>
+            }
+        })
+        .collect_view()
 }

@@ -2,12 +2,12 @@
 
 use crate::desk::Desk;
 use crate::field::{Field, number, weight};
-use crate::parts::{Chips, RuleRow};
+use crate::parts::{Chips, RuleRow, adds};
 use crate::script;
 use leptos::prelude::*;
-use pattywright::balance::{Symptom, apply};
+use pattywright::balance::{Add, Symptom, apply};
 use pattywright::measure::fixed;
-use pattywright::sheet::rescue::{AddRow, CRUMBLES, OTHERS, RescueSheet, left_after, sheet};
+use pattywright::sheet::rescue::{CRUMBLES, OTHERS, RescueSheet, left_after, sheet};
 use pattywright::sheet::safety;
 
 #[component]
@@ -111,8 +111,9 @@ fn Left(desk: Desk, left: RwSignal<String>) -> impl IntoView {
 
 #[component]
 fn Advice(desk: Desk, sheet: RescueSheet, symptom: RwSignal<Option<Symptom>>, left: RwSignal<String>) -> impl IntoView {
-    let (additions, left_g) = (sheet.additions.clone(), sheet.left_g);
-    let done = move |_| {
+    let (additions, flavour, left_g) = (sheet.additions.clone(), sheet.flavour.clone(), sheet.left_g);
+    let with_flavour: Vec<_> = additions.iter().chain(&flavour).cloned().collect();
+    let done = move |additions: &[Add]| {
         let now = script::now();
         let why = symptom.get_untracked().map_or("", Symptom::name);
         let Some(formula) = untrack(|| desk.formula()) else {
@@ -120,7 +121,7 @@ fn Advice(desk: Desk, sheet: RescueSheet, symptom: RwSignal<Option<Symptom>>, le
         };
         let changed = desk
             .document
-            .with_untracked(|d| apply(&d.kitchen(), &formula, left_g, &additions, why, &now));
+            .with_untracked(|d| apply(&d.kitchen(), &formula, left_g, additions, why, &now));
         match changed {
             Ok(after) => {
                 desk.edit("", |document| {
@@ -152,27 +153,17 @@ fn Advice(desk: Desk, sheet: RescueSheet, symptom: RwSignal<Option<Symptom>>, le
             <p><strong>"Avoid: "</strong>{sheet.avoid}</p>
             <p class="soft small">{sheet.why}</p>
             {(!sheet.top_up.is_empty()).then(|| view! {
-                <details><summary>"To keep the flavour, add too"</summary>{adds(sheet.top_up)}</details>
+                <details>
+                    <summary>"To keep the flavour, add too"</summary>
+                    {adds(sheet.top_up)}
+                    <button type="button" class="button" on:click=move |_| done(&with_flavour)>"I have added these and the rest"</button>
+                </details>
             })}
             {(!sheet.after.is_empty()).then(|| view! {
                 <ul class="rules" aria-label="The mix afterwards">{sheet.after.into_iter().map(|rule| view! { <li><RuleRow rule/></li> }).collect_view()}</ul>
             })}
-            {(!sheet.additions.is_empty()).then(|| view! { <button type="button" class="button button--main" on:click=done>"I have added it"</button> })}
+            {(!sheet.additions.is_empty()).then(|| view! { <button type="button" class="button button--main" on:click=move |_| done(&additions)>"I have added it"</button> })}
         </section>
         <p class="small soft">{safety::WET_MIX[0].says} " " {safety::FIRST}</p>
     }
-}
-
-fn adds(rows: Vec<AddRow>) -> impl IntoView {
-    rows.into_iter()
-        .map(|row| {
-            view! {
-                <div class="add">
-                    <span>{row.name}</span>
-                    <span class="add__grams">{row.grams}</span>
-                    <span class="add__spoons small soft">{row.spoons}</span>
-                </div>
-            }
-        })
-        .collect_view()
 }

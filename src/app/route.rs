@@ -67,6 +67,10 @@ pub enum Over {
     Formulas,
     /// Pasting a list.
     Paste,
+    /// Ranges for the readings.
+    Aim,
+    /// One ingredient in another's place.
+    Swap,
     /// The converter, perhaps with an ingredient chosen.
     Convert(String),
     /// An ingredient's card.
@@ -99,6 +103,8 @@ impl Route {
             "line" => rest.parse().map_or(Over::Nothing, Over::Line),
             "formulas" => Over::Formulas,
             "paste" => Over::Paste,
+            "aim" => Over::Aim,
+            "swap" => Over::Swap,
             "convert" => Over::Convert(rest.into()),
             "card" => Over::Card(rest.into()),
             "own" => Over::Own(rest.into()),
@@ -114,6 +120,8 @@ impl Route {
             Over::Line(key) => format!("#{room}/line/{key}"),
             Over::Formulas => format!("#{room}/formulas"),
             Over::Paste => format!("#{room}/paste"),
+            Over::Aim => format!("#{room}/aim"),
+            Over::Swap => format!("#{room}/swap"),
             Over::Convert(id) => format!("#{room}/convert/{id}"),
             Over::Card(id) => format!("#{room}/card/{id}"),
             Over::Own(id) => format!("#{room}/own/{id}"),

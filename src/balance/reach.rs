@@ -8,7 +8,7 @@ use super::bowl::Bowl;
 use super::demand::{About, Demand};
 use super::rescue::{RescueProblem, Status};
 use super::solver::{Clash, Outcome, Program, ProgramError};
-use crate::formula::{Formula, Kitchen, Reading, ReadingValue, Style, WeighedLine};
+use crate::formula::{Formula, Kitchen, Reading, ReadingValue, Style, Weighed, WeighedLine};
 use crate::measure::{Cup, LevelMeasures, grams};
 use crate::pantry::Pantry;
 use serde::Deserialize;
@@ -17,6 +17,8 @@ use serde::Deserialize;
 const FREEDOM: f64 = 2.0;
 /// What a change costs beside the aim, so that nothing moves without a reason.
 const FRICTION: f64 = 1e-4;
+/// A line lighter than this is no line any more, g.
+const GONE_G: f64 = 0.005;
 /// Changes below this part of the mix are rounding.
 const NOTICEABLE: f64 = 1e-5;
 
@@ -85,10 +87,25 @@ pub struct Changed {
     pub before: Vec<(Reading, ReadingValue)>,
     /// Readings with the change.
     pub after: Vec<(Reading, ReadingValue)>,
-    /// What to do, and what else to know, in sentences.
-    pub steps: Vec<String>,
+    /// What else to know, in sentences.
+    pub notes: Vec<String>,
     /// Out of reach: the wishes that clash, and how near it gets.
     pub clash: Vec<String>,
+}
+
+impl Changed {
+    /// What to do line by line, and what else to know, in sentences.
+    pub fn steps(&self) -> Vec<String> {
+        let lines = self.change.iter().map(|change| {
+            let (name, much) = (change.name.to_lowercase(), grams(change.grams.abs()));
+            match (change.grams > 0.0, change.then_g < GONE_G) {
+                (_, true) => format!("Leave out all {much} of {name}."),
+                (true, _) => format!("{much} more of {name}, {} in all.", grams(change.then_g)),
+                (false, _) => format!("{much} less of {name}, {} in all.", grams(change.then_g)),
+            }
+        });
+        lines.chain(self.notes.iter().cloned()).collect()
+    }
 }
 
 /// Finds the change that reaches the targets.
@@ -110,7 +127,7 @@ pub fn reach(kitchen: &Kitchen, formula: &Formula, targets: &Targets) -> Result<
         change: Vec::new(),
         after: before.clone(),
         before,
-        steps: Vec::new(),
+        notes: Vec::new(),
         clash: Vec::new(),
     };
     let unknown: Vec<&str> = lines
@@ -120,12 +137,12 @@ pub fn reach(kitchen: &Kitchen, formula: &Formula, targets: &Targets) -> Result<
         .collect();
     if !unknown.is_empty() {
         let names = unknown.join(", ");
-        changed.steps.push(format!(
+        changed.notes.push(format!(
             "Nobody has said here which allergens {names} bring: read every pack."
         ));
     }
     if targets.aim == Aim::LeastChange && !all_out && wishes.iter().all(|wish| bowl.meets(wish)) {
-        changed.steps.push("Everything asked for is there already.".into());
+        changed.notes.push("Everything asked for is there already.".into());
         return Ok(changed);
     }
     let asked = |about: About| wishes.iter().any(|wish| wish.about == about);
@@ -158,7 +175,7 @@ pub fn reach(kitchen: &Kitchen, formula: &Formula, targets: &Targets) -> Result<
 /// The formula with the change in it: lines that move are in grams then, or gone where nothing is left, the others as typed.
 pub fn change_formula(formula: &Formula, change: &[Change]) -> Formula {
     let mut after = formula.clone();
-    let gone = |key| change.iter().any(|change| change.key == key && change.then_g < 0.005);
+    let gone = |key| change.iter().any(|change| change.key == key && change.then_g < GONE_G);
     after.lines.retain(|line| !gone(line.key));
     for line in &mut after.lines {
         if let Some(change) = change.iter().find(|change| change.key == line.key) {
@@ -346,7 +363,7 @@ fn in_words(clash: &Clash, wishes: &[Demand], lines: &[Movable]) -> Vec<String> 
     }
 }
 
-fn moved(bowl: &Bowl, deltas: &[f64]) -> crate::formula::Weighed {
+fn moved(bowl: &Bowl, deltas: &[f64]) -> Weighed {
     let masses: Vec<f64> = bowl
         .mix
         .known()
@@ -358,7 +375,6 @@ fn moved(bowl: &Bowl, deltas: &[f64]) -> crate::formula::Weighed {
 
 fn finish(bowl: &Bowl, deltas: &[f64], changed: &mut Changed) {
     let least = NOTICEABLE * bowl.mix.total.value;
-    changed.after = moved(bowl, deltas).readings();
     changed.change = bowl
         .mix
         .known()
@@ -373,9 +389,8 @@ fn finish(bowl: &Bowl, deltas: &[f64], changed: &mut Changed) {
             spoons: line.ingredient.as_deref().and_then(|id| bowl.spoons(id, delta.abs())),
         })
         .collect();
-    changed.steps.extend(changed.change.iter().map(|change| {
-        let (word, then) = (if change.grams > 0.0 { "more" } else { "less" }, grams(change.then_g));
-        let name = change.name.to_lowercase();
-        format!("{} {word} of {name}, {then} in all.", grams(change.grams.abs()))
-    }));
+    // Lines that move go on the scale; the others stay as unsure as their cups and spoons.
+    let step = bowl.kitchen.habits.scale_step_grams;
+    let moved = |mix: Weighed, change: &Change| mix.with_mass(change.key, change.then_g, step);
+    changed.after = changed.change.iter().fold(bowl.mix.clone(), moved).readings();
 }

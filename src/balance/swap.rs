@@ -74,18 +74,12 @@ pub fn swap(
         },
         before: bowl.mix.readings(),
         after: kitchen.weigh(&after).readings(),
-        steps: vec![format!(
-            "Put {} of {} in place of {} of {}: the same protein.",
-            grams(into),
-            new.name().to_lowercase(),
-            grams(out),
-            old.name().to_lowercase()
-        )],
+        notes: vec!["The protein stays the same.".into()],
         change,
         clash: Vec::new(),
     };
-    changed.steps.push(water_step(more_water, held, (&old, &new)));
-    changed.steps.extend(allergen_steps(&old, &new));
+    changed.notes.push(water_step(more_water, held, (&old, &new)));
+    changed.notes.extend(allergen_steps(&old, &new));
     if missing > 0.05 {
         changed.clash.push(format!(
             "There should be {} less water, and no liquid line has that much to give",
@@ -192,15 +186,22 @@ fn water_step(more_water: f64, held: Option<Estimate>, (old, new): (&Ingredient,
         );
     };
     let word = if more_water >= 0.0 { "more" } else { "less" };
+    let source = |ingredient: &Ingredient| Holding::of(ingredient.id()).map_or("", |row| row.source);
+    let sources = if source(old) == source(new) {
+        format!("What they hold: {}.", source(old))
+    } else {
+        format!("{}: {}. {}: {}.", old.name(), source(old), new.name(), source(new))
+    };
     format!(
-        "{} {word} water, ± {}: laboratories differ by a third, so hold a little back. {}: {}. {}: {}.",
+        "{} {word} water, ± {} g: laboratories differ by a third, so hold a little back. {sources}",
         grams(more_water.abs()),
         fixed(held.sd, 0),
-        old.name(),
-        Holding::of(old.id()).map_or("", |row| row.source),
-        new.name(),
-        Holding::of(new.id()).map_or("", |row| row.source)
     )
+}
+
+/// "wheat, gluten cereals".
+fn words(allergens: &[&str]) -> String {
+    allergens.join(", ").replace('_', " ")
 }
 
 fn allergen_steps(old: &Ingredient, new: &Ingredient) -> Vec<String> {
@@ -219,7 +220,7 @@ fn allergen_steps(old: &Ingredient, new: &Ingredient) -> Vec<String> {
     if !gone.is_empty() {
         steps.push(format!(
             "{} no longer comes from {}; other lines may still bring it, so check every pack.",
-            gone.join(", "),
+            words(&gone),
             old.name().to_lowercase()
         ));
     }

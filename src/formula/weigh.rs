@@ -132,15 +132,21 @@ impl Weighed {
         other
     }
 
+    /// The same mix with one line weighed anew.
+    pub fn with_mass(&self, key: u32, grams: f64, scale_step_grams: f64) -> Weighed {
+        let mut other = self.clone();
+        for line in other.lines.iter_mut().filter(|line| line.key == key) {
+            line.amount = Ok(weighed_amount(grams, scale_step_grams));
+        }
+        other.add_up();
+        other
+    }
+
     /// The same mix as it was really poured: line masses in order, each as sure as the scale.
     pub fn with_masses(&self, masses: &[f64], scale_step_grams: f64) -> Weighed {
         let mut other = self.clone();
         for (line, mass) in other.lines.iter_mut().zip(masses) {
-            line.amount = Ok(Amount {
-                grams: on_the_scale(*mass, scale_step_grams),
-                from: GramsFrom::Weight,
-                source: Source::Weighed,
-            });
+            line.amount = Ok(weighed_amount(*mass, scale_step_grams));
         }
         other.add_up();
         other
@@ -164,6 +170,14 @@ impl Weighed {
             sd: variance.sqrt(),
         };
         self.base_g = base;
+    }
+}
+
+fn weighed_amount(grams: f64, scale_step_grams: f64) -> Amount {
+    Amount {
+        grams: on_the_scale(grams, scale_step_grams),
+        from: GramsFrom::Weight,
+        source: Source::Weighed,
     }
 }
 

@@ -1,8 +1,8 @@
 //! The Rescue room: it crumbles: what do I add, to what is left?
 
-use super::rule::{Place, Rule};
+use super::rule::{Rule, moved};
 use crate::balance::{Add, Rescue, RescueProblem, Status, Symptom};
-use crate::formula::{Formula, Kitchen, Reading};
+use crate::formula::{Formula, Kitchen};
 use crate::measure::grams;
 
 /// The four moments of crumbling come first; the rest stand behind "something else".
@@ -48,6 +48,8 @@ pub struct RescueSheet {
     pub after: Vec<Rule>,
     /// The additions themselves, to be applied.
     pub additions: Vec<Add>,
+    /// The seasoning of the top-up, to be applied with them.
+    pub flavour: Vec<Add>,
     /// What is left, g.
     pub left_g: f64,
 }
@@ -102,8 +104,9 @@ pub fn sheet(
         clash: rescue.clash.clone(),
         steps: rescue.steps.clone(),
         avoid: symptom.avoid(),
-        after: moved(&rescue),
+        after: moved(&rescue.before, &rescue.after),
         additions,
+        flavour: rescue.top_up,
         left_g,
     })
 }
@@ -116,27 +119,6 @@ fn headline(rescue: &Rescue) -> String {
         Status::OutOfReach if rescue.add.is_empty() => "Adding alone cannot mend this".into(),
         Status::OutOfReach => "This gets nearest".into(),
     }
-}
-
-/// Readings with the additions in: those that moved, and those outside their windows.
-fn moved(rescue: &Rescue) -> Vec<Rule> {
-    let before = |reading: Reading| {
-        let found = rescue.before.iter().find(|(other, _)| *other == reading);
-        found.and_then(|(_, value)| value.value.estimate()).map(|e| e.value)
-    };
-    rescue
-        .after
-        .iter()
-        .filter(|(_, value)| value.window.is_some())
-        .filter(|(reading, value)| {
-            let (before, after) = (before(*reading), value.value.estimate().map(|e| e.value));
-            let moved = before
-                .zip(after)
-                .is_some_and(|(before, after)| (after - before).abs() > 0.02 * before.abs());
-            moved || matches!(Rule::of(*reading, value).place, Place::Below | Place::Above)
-        })
-        .map(|(reading, value)| Rule::of(*reading, value))
-        .collect()
 }
 
 /// What is left after so many patties were formed: total − count × weight, g; `None` when more was formed than there was.

@@ -90,6 +90,24 @@ impl Rule {
     }
 }
 
+/// Readings after something was done: those that moved by more than a fiftieth, and those outside their windows.
+pub fn moved(before: &[(Reading, ReadingValue)], after: &[(Reading, ReadingValue)]) -> Vec<Rule> {
+    let was = |reading: Reading| {
+        let found = before.iter().find(|(other, _)| *other == reading);
+        found.and_then(|(_, value)| value.value.estimate()).map(|e| e.value)
+    };
+    let rules = after.iter().filter(|(_, value)| value.window.is_some());
+    rules
+        .map(|(reading, value)| Rule::of(*reading, value))
+        .filter(|rule| {
+            let moved = was(rule.reading)
+                .zip(rule.value)
+                .is_some_and(|(before, after)| (after - before).abs() > 0.02 * before.abs());
+            moved || matches!(rule.place, Place::Below | Place::Above)
+        })
+        .collect()
+}
+
 /// The ruler's ends: the window takes the middle half; a reading far outside stretches the ruler to hold it.
 fn span(window: Option<(f64, f64)>, value: Option<f64>) -> (f64, f64) {
     let (low, high) = match (window, value) {

@@ -157,11 +157,11 @@ fn an_ingredient_nobody_has_described_is_not_called_free_of_allergens() {
     let changed = ask(&read(text).unwrap().document, &targets).unwrap();
     assert!(
         changed
-            .steps
+            .notes
             .iter()
             .any(|step| step.contains("which allergens Mine bring")),
         "{:?}",
-        changed.steps
+        changed.notes
     );
 }
 
@@ -283,9 +283,9 @@ fn a_swap_keeps_protein_and_moves_the_water() {
     };
     assert!((protein(&formula) / protein(&document.formulas[0]) - 1.0).abs() < 1e-3);
     assert!(
-        changed.steps.iter().any(|step| step.contains("New allergen: wheat")),
+        changed.notes.iter().any(|step| step.contains("New allergen: wheat")),
         "{:?}",
-        changed.steps
+        changed.notes
     );
 }
 
@@ -304,11 +304,11 @@ fn a_swap_nobody_knows_the_water_of_says_so() {
     .unwrap();
     assert!(
         changed
-            .steps
+            .notes
             .iter()
             .any(|step| step.starts_with("Nobody has published")),
         "{:?}",
-        changed.steps
+        changed.notes
     );
 }
 

@@ -44,7 +44,7 @@ impl ChangedAnswer {
             change: changed.change.iter().map(ChangeAnswer::of).collect(),
             readings_before: Readings::of(&changed.before),
             readings_after: Readings::of(&changed.after),
-            steps: changed.steps.clone(),
+            steps: changed.steps(),
             clash: changed.clash.clone(),
         }
     }

@@ -3,12 +3,14 @@
 use crate::cook::Cook;
 
 /// Every room, and everything that lies over one.
-const PLACES: [&str; 14] = [
+const PLACES: [&str; 16] = [
     "#formula",
     "#formula/line/1",
     "#formula/line/11",
     "#formula/formulas",
     "#formula/paste",
+    "#formula/aim",
+    "#formula/swap",
     "#formula/convert/",
     "#formula/convert/table_salt",
     "#weigh",
@@ -44,6 +46,10 @@ async fn check_everywhere(light: &str) {
         if place == "#rescue" {
             cook.press("While I form it").await;
             cook.wait("all('.steps li').length > 0").await;
+        }
+        if place == "#formula/aim" {
+            cook.write("At least, %", "60").await;
+            cook.see("Not with these ingredients").await;
         }
         look(&cook, &format!("{place}, {light}"), &mut faults).await;
     }

@@ -1,0 +1,242 @@
+//! Change the mix: ranges for the readings, and one ingredient in another's place.
+
+use crate::desk::Desk;
+use crate::field::{Field, fresh_id};
+use crate::over::Sheet;
+use crate::parts::{Chips, RuleRow, adds};
+use crate::route;
+use leptos::prelude::*;
+use pattywright::balance::Aim;
+use pattywright::formula::{Formula, Reading};
+use pattywright::pantry::search;
+use pattywright::sheet::change::{ALLERGENS, Asked, ChangeSheet, Wish, aim, exchange};
+
+/// One range, as it is being typed.
+#[derive(Clone, Copy)]
+struct Typed {
+    key: usize,
+    reading: RwSignal<Reading>,
+    low: RwSignal<String>,
+    high: RwSignal<String>,
+}
+
+impl Typed {
+    fn new(key: usize, reading: Reading) -> Typed {
+        Typed {
+            key,
+            reading: RwSignal::new(reading),
+            low: RwSignal::new(String::new()),
+            high: RwSignal::new(String::new()),
+        }
+    }
+
+    fn wish(self) -> Wish {
+        Wish {
+            reading: self.reading.get(),
+            low: self.low.get(),
+            high: self.high.get(),
+        }
+    }
+}
+
+/// Ranges wanted, what stays, what comes out: the least change that grants it.
+#[component]
+pub fn AimSheet(desk: Desk) -> impl IntoView {
+    let typed = RwSignal::new(vec![Typed::new(0, Reading::Protein)]);
+    let lock = RwSignal::new(Vec::<String>::new());
+    let without = RwSignal::new(Vec::<String>::new());
+    let best = RwSignal::new(Aim::LeastChange);
+    let answer = Memo::new(move |_| {
+        let asked = Asked {
+            wishes: typed.get().into_iter().map(Typed::wish).collect(),
+            lock: lock.get(),
+            without: without.get(),
+            aim: best.get(),
+        };
+        let formula = desk.formula().unwrap_or_default();
+        desk.document
+            .with(|document| aim(&document.kitchen(), &formula, &asked))
+    });
+    let names = move || {
+        let lines = desk.formula().map_or(Vec::new(), |formula| formula.lines);
+        desk.document.with(|document| {
+            let kitchen = document.kitchen();
+            let of = |line: &pattywright::formula::Line| {
+                let id = line.ingredient.as_deref()?;
+                Some((id.to_owned(), kitchen.pantry.get(id)?.name().to_owned()))
+            };
+            lines.iter().filter_map(of).collect::<Vec<_>>()
+        })
+    };
+    let aims = [
+        (Aim::LeastChange, "few lines, by little"),
+        (Aim::LeastSalt, "the least salt"),
+        (Aim::MostProtein, "the most protein"),
+    ];
+    view! {
+        <Sheet title="Aim for a range">
+            <p class="small soft">"The mix keeps its weight, and what is in its range stays there if it can."</p>
+            <For each=move || typed.get() key=|one| one.key children=move |one| view! { <Range one/> }/>
+            <button type="button" class="button" on:click=move |_| typed.update(|typed| {
+                let asked: Vec<Reading> = typed.iter().map(|one| one.reading.get_untracked()).collect();
+                let next = Reading::ALL.into_iter().find(|reading| !asked.contains(reading)).unwrap_or(Reading::Protein);
+                typed.push(Typed::new(typed.len(), next));
+            })>"Another reading"</button>
+            <details>
+                <summary>"Lines that stay as they are"</summary>
+                <div class="chips" role="group" aria-label="Lines that stay">
+                    {move || names().into_iter().map(|(id, name)| view! { <Toggle id name list=lock/> }).collect_view()}
+                </div>
+            </details>
+            <details>
+                <summary>"What has to come out"</summary>
+                <div class="chips" role="group" aria-label="Allergens that come out">
+                    {ALLERGENS.map(|(id, name)| view! { <Toggle id=id.to_owned() name=name.to_owned() list=without/> }).collect_view()}
+                </div>
+            </details>
+            <details>
+                <summary>"What is best"</summary>
+                <Chips label="What is best" choices=aims.map(|(aim, name)| (aim, name.to_owned())).to_vec() chosen=Signal::derive(move || Some(best.get())) on_choose=move |aim| best.set(aim)/>
+            </details>
+            {move || match answer.get() {
+                Ok(None) => ().into_any(),
+                Ok(Some(sheet)) => view! { <Answer desk sheet/> }.into_any(),
+                Err(why) => view! { <p class="alert" role="status">{why} "."</p> }.into_any(),
+            }}
+        </Sheet>
+    }
+}
+
+#[component]
+fn Range(one: Typed) -> impl IntoView {
+    let id = fresh_id("reading");
+    let for_id = id.clone();
+    let unit = move || {
+        let unit = one.reading.get().unit();
+        if unit.is_empty() {
+            String::new()
+        } else {
+            format!(", {unit}")
+        }
+    };
+    view! {
+        <div class="range">
+            <div class="field">
+                <label class="field__label" for=for_id>"Reading"</label>
+                <select id=id class="field__input" on:change:target=move |event| {
+                    if let Some(reading) = Reading::from_id(&event.target().value()) { one.reading.set(reading) }
+                }>
+                    {Reading::ALL.map(|reading| view! {
+                        <option value=reading.id() selected=move || one.reading.get() == reading>{reading.name()}</option>
+                    }).collect_view()}
+                </select>
+            </div>
+            <div class="fields">
+                <Field label=Signal::derive(move || format!("At least{}", unit())) value=one.low number=true/>
+                <Field label=Signal::derive(move || format!("At most{}", unit())) value=one.high number=true/>
+            </div>
+        </div>
+    }
+}
+
+/// A chip that is in a list or not.
+#[component]
+fn Toggle(id: String, name: String, list: RwSignal<Vec<String>>) -> impl IntoView {
+    let here = id.clone();
+    view! {
+        <button type="button" class="chip" aria-pressed=move || list.with(|list| list.contains(&here)).to_string()
+            on:click=move |_| list.update(|list| match list.iter().position(|one| *one == id) {
+                Some(at) => { list.remove(at); }
+                None => list.push(id.clone()),
+            })>{name}</button>
+    }
+}
+
+/// One ingredient in another's place.
+#[component]
+pub fn SwapSheet(desk: Desk) -> impl IntoView {
+    let from = RwSignal::new(String::new());
+    let to = RwSignal::new(None::<(String, String)>);
+    let typed = RwSignal::new(String::new());
+    let id = fresh_id("from");
+    let for_id = id.clone();
+    let lines = Memo::new(move |_| {
+        let formula = desk.formula().unwrap_or_default();
+        desk.document.with(|document| {
+            let pantry = document.kitchen().pantry;
+            let of = |line: &pattywright::formula::Line| {
+                let found = pantry.get(line.ingredient.as_deref()?)?;
+                Some((found.id().to_owned(), found.name().to_owned()))
+            };
+            formula.lines.iter().filter_map(of).collect::<Vec<_>>()
+        })
+    });
+    let offers = Memo::new(move |_| {
+        let wanted = typed.get();
+        desk.document.with(|document| {
+            let found = search(&document.kitchen().pantry, &wanted, 6);
+            let named = found
+                .iter()
+                .map(|found| (found.ingredient.id().to_owned(), found.ingredient.name().to_owned()));
+            named.collect::<Vec<_>>()
+        })
+    });
+    let answer = Memo::new(move |_| {
+        let (to, _) = to.get()?;
+        let from = Some(from.get()).filter(|from| !from.is_empty())?;
+        let formula = desk.formula().unwrap_or_default();
+        Some(
+            desk.document
+                .with(|document| exchange(&document.kitchen(), &formula, &from, &to)),
+        )
+    });
+    view! {
+        <Sheet title="Swap an ingredient">
+            <p class="small soft">"As much protein goes in as comes out, and the water follows what each holds."</p>
+            <div class="field">
+                <label class="field__label" for=for_id>"Goes out"</label>
+                <select id=id class="field__input" on:change:target=move |event| from.set(event.target().value())>
+                    <option value="">"Choose a line"</option>
+                    {move || lines.get().into_iter().map(|(id, name)| view! { <option value=id>{name}</option> }).collect_view()}
+                </select>
+            </div>
+            <Field label="Comes in" value=typed hint=Signal::derive(move || to.get().map_or("Type a name, such as gluten".into(), |(_, name)| format!("Chosen: {name}")))/>
+            <ul class="offers" hidden=move || offers.with(Vec::is_empty)>
+                <For each=move || offers.get() key=|offer| offer.clone() children=move |offer| {
+                    let name = offer.1.clone();
+                    view! {
+                        <li><button type="button" class="offers__one" on:click=move |_| { to.set(Some(offer.clone())); typed.set(String::new()); }>{name}</button></li>
+                    }
+                }/>
+            </ul>
+            {move || match answer.get() {
+                None => ().into_any(),
+                Some(Ok(sheet)) => view! { <Answer desk sheet/> }.into_any(),
+                Some(Err(why)) => view! { <p class="alert" role="status">{why} "."</p> }.into_any(),
+            }}
+        </Sheet>
+    }
+}
+
+#[component]
+fn Answer(desk: Desk, sheet: ChangeSheet) -> impl IntoView {
+    let take = move |after: &Formula| {
+        let after = after.clone();
+        desk.edit_formula("", |formula| *formula = after);
+        route::close();
+        desk.say("The formula is changed.", true);
+    };
+    let formula = sheet.formula;
+    view! {
+        <section class="card" aria-live="polite">
+            <h3 class="card__title">{sheet.headline}</h3>
+            {(!sheet.clash.is_empty()).then(|| view! { <ul class="alert">{sheet.clash.into_iter().map(|clash| view! { <li>{clash} "."</li> }).collect_view()}</ul> })}
+            {adds(sheet.rows)}
+            {sheet.notes.into_iter().map(|note| view! { <p class="small">{note}</p> }).collect_view()}
+            {(!sheet.after.is_empty()).then(|| view! {
+                <ul class="rules" aria-label="The mix afterwards">{sheet.after.into_iter().map(|rule| view! { <li><RuleRow rule/></li> }).collect_view()}</ul>
+            })}
+            {formula.map(|formula| view! { <button type="button" class="button button--main" on:click=move |_| take(&formula)>"Change the formula"</button> })}
+        </section>
+    }
+}
