@@ -27,6 +27,14 @@ pub fn House(desk: Desk) -> impl IntoView {
     });
     on_cleanup(move || offline.remove());
     desk.timers.listen();
+    // What is over a room hides the timers of that room.
+    Effect::new(move |_| {
+        let due = desk.timers.fresh.get();
+        let over = desk.route.with_untracked(|route| route.over.clone());
+        if !due.is_empty() && !matches!(over, Over::Nothing | Over::Line(_)) {
+            desk.say(due, false);
+        }
+    });
     let room = Memo::new(move |_| desk.room());
     let over = Memo::new(move |_| desk.over());
     Effect::new(move |was: Option<Room>| {

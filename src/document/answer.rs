@@ -4,7 +4,7 @@ mod change;
 mod heat;
 
 pub use change::ChangedAnswer;
-pub use heat::{CookAnswer, PattyAnswer, SlabAnswer};
+pub use heat::{CookAnswer, FieldAnswer, PattyAnswer, Point, SlabAnswer, Told};
 
 use super::report::Readings;
 use crate::balance::{Add, Rescue};

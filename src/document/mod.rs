@@ -30,11 +30,12 @@ mod paste;
 mod question;
 mod report;
 
+pub use answer::{CookAnswer, FieldAnswer, PattyAnswer, Point, SlabAnswer, Told};
 pub use cooking::{Build, Cooking, MOST_BUILDS};
 pub use evaluate::evaluate;
 pub use merge::{Copied, Merged, merge};
 pub use paste::{LONGEST_PASTE, PasteProblem, Pasted, Understood, paste};
-pub use question::Question;
+pub use question::{CookQuestion, FaceQuestion, PattyQuestion, Question, SlabQuestion};
 pub use report::{Answer, FormulaReport, LineReport, Problem, ReadingReport, Report};
 
 use crate::formula::{Batch, Formula, Kitchen, LARGEST_BATCH_G};

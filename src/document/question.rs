@@ -2,7 +2,7 @@
 
 mod heat;
 
-pub use heat::{CookQuestion, PattyQuestion, SlabQuestion};
+pub use heat::{CookQuestion, FaceQuestion, PattyQuestion, SlabQuestion};
 
 use crate::balance::{Aim, Want};
 use crate::formula::{Patties, Reading};

@@ -13,6 +13,7 @@ use pattywright::sheet::timer::Call;
 #[component]
 pub fn Heated(timers: Timers, heat: HeatSheet, name: String, thickness: Figure, thin: String) -> impl IntoView {
     let place = RwSignal::new(String::new());
+    let alert = RwSignal::new(String::new());
     let marks: Vec<(Call, u32)> = heat
         .turn
         .iter()
@@ -20,8 +21,12 @@ pub fn Heated(timers: Timers, heat: HeatSheet, name: String, thickness: Figure, 
         .chain([(Call::Probe, heat.done.seconds)])
         .collect();
     let start = move |_| {
-        timers.start(&name, &place.get_untracked(), &marks);
-        place.set(String::new());
+        if timers.start(&name, &place.get_untracked(), &marks) {
+            alert.set(String::new());
+            place.set(String::new());
+        } else {
+            alert.set("That is as many timers as fit: stop one first.".into());
+        }
     };
     let why = heat.turn.as_ref().err().cloned();
     let time = |label: String, moment: &Moment| answer(label, moment.text.clone(), moment.spread.clone());
@@ -34,7 +39,7 @@ pub fn Heated(timers: Timers, heat: HeatSheet, name: String, thickness: Figure, 
         {(!thin.is_empty()).then(|| view! { <p class="small alert">{thin}</p> })}
         {why.map(|why| view! { <p class="small">{why}</p> })}
         <div class="start">
-            <Field label="Place in the pan" value=place/>
+            <Field label="Place in the pan" value=place alert=alert/>
             <button type="button" class="button button--main" on:click=start>"It is in now"</button>
         </div>
         <p class="small soft">{ESTIMATE}</p>

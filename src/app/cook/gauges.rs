@@ -131,7 +131,7 @@ pub fn More(stove: Stove) -> impl IntoView {
                 <Gauge stove label=format!("Bun across, {}", length.symbol()) name="bun" value=Signal::derive(move || stove.cooking.with(|c| c.bun_mm))
                     read=move |text: String| above_zero(length.read(&text)) write=move |mm| length.write(mm) says="Type a width, such as 100 mm or 4 in"
                     on_value=move |mm| stove.change("cook bun", |cooking| cooking.bun_mm = mm)/>
-                <div class="field">
+                <div class="field field--wide">
                     <label class="field__label" for="cook-grade">"What the binder's packet says"</label>
                     <select id="cook-grade" class="field__input" on:change:target=move |event| {
                         let grade = Grade::from_id(&event.target().value()).map(|grade| grade.id().to_owned());

@@ -21,6 +21,8 @@ const RING_FOR_MS: f64 = 60_000.0;
 pub struct Timers {
     all: RwSignal<Vec<Timer>>,
     now_ms: RwSignal<f64>,
+    /// What has just become due, in a few words.
+    pub fresh: RwSignal<String>,
     /// False where the browser keeps nothing.
     kept: RwSignal<bool>,
     last_ring_ms: StoredValue<f64>,
@@ -34,6 +36,7 @@ impl Timers {
         let timers = Timers {
             all: RwSignal::new(Vec::new()),
             now_ms: RwSignal::new(js_sys::Date::now()),
+            fresh: RwSignal::new(String::new()),
             kept: RwSignal::new(true),
             last_ring_ms: StoredValue::new(0.0),
             looking: StoredValue::new_local(None),
@@ -51,7 +54,10 @@ impl Timers {
             }
         });
         let shown = window_event_listener_untyped("visibilitychange", move |_| self.wake());
-        let other = window_event_listener_untyped("storage", move |_| self.read());
+        let other = window_event_listener_untyped("storage", move |_| {
+            self.read();
+            self.wake();
+        });
         on_cleanup(move || {
             touch.remove();
             shown.remove();
@@ -60,20 +66,23 @@ impl Timers {
         self.wake();
     }
 
-    /// Starts a timer now.
-    pub fn start(self, name: &str, place: &str, marks: &[(Call, u32)]) {
+    /// Starts a timer now; false where there are as many as fit.
+    pub fn start(self, name: &str, place: &str, marks: &[(Call, u32)]) -> bool {
         self.bell.open();
+        if self.all.with_untracked(Vec::len) >= MOST_TIMERS {
+            return false;
+        }
         self.all.update(|all| {
             let id = all
                 .iter()
                 .map(|timer| timer.id)
                 .max()
                 .map_or(1, |id| id.wrapping_add(1));
-            all.truncate(MOST_TIMERS - 1);
             all.push(Timer::start(id, name, place, js_sys::Date::now(), marks));
         });
         self.keep();
         self.wake();
+        true
     }
 
     /// The cook has done what was called for.
@@ -131,14 +140,19 @@ impl Timers {
         if !due {
             return;
         }
-        let mut fresh = false;
+        let mut fresh = Vec::new();
         let mut noticed = self.all.get_untracked();
         for timer in &mut noticed {
-            fresh |= timer.notice(now_ms);
+            if timer.notice(now_ms) {
+                let face = timer.face(now_ms);
+                fresh.push(format!("{}: {}", face.title, face.call.map_or("", Call::says)));
+            }
         }
-        if fresh {
+        let fresh = fresh.join(". ");
+        if !fresh.is_empty() {
             self.all.set(noticed);
             self.keep();
+            self.fresh.set(fresh.clone());
         }
         let lately = self.all.with_untracked(|all| {
             all.iter().any(|timer| {
@@ -146,7 +160,7 @@ impl Timers {
                 rang_ms.is_some_and(|rang_ms| now_ms - rang_ms < RING_FOR_MS)
             })
         });
-        if lately && (fresh || now_ms - self.last_ring_ms.get_value() >= RING_AGAIN_MS) {
+        if lately && (!fresh.is_empty() || now_ms - self.last_ring_ms.get_value() >= RING_AGAIN_MS) {
             self.last_ring_ms.set_value(now_ms);
             self.bell.ring();
         }
@@ -210,11 +224,11 @@ fn One(timers: Timers, id: u32) -> impl IntoView {
                 <span class="small">{move || due.get().then_some("over")}</span>
             </p>
             <p class="quiet" role="alert">{move || due.get().then(|| format!("{}: {}", of(|face| face.title.clone())(), says()))}</p>
-            <p class="small alert" hidden=move || of(|face| face.slept.clone())().is_empty()>{of(|face| face.slept.clone())}</p>
             <div class="buttons">
                 <button type="button" class="button" on:click=move |_| timers.take(id)>{move || call.get().map_or("", Call::done)}</button>
                 <button type="button" class="button button--round" aria-label="Stop this timer" on:click=move |_| timers.stop(id)><Icon d=CLOSE/></button>
             </div>
+            <p class="small alert" hidden=move || of(|face| face.slept.clone())().is_empty()>{of(|face| face.slept.clone())}</p>
         </div>
     }
 }
