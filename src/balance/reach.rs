@@ -154,7 +154,14 @@ pub fn reach(kitchen: &Kitchen, formula: &Formula, targets: &Targets) -> Result<
     let guarded: Vec<Demand> = wishes.iter().chain(&guards).cloned().collect();
     let outcome = match solve(&bowl, &lines, &guarded, targets.aim)? {
         Ok(change) => Ok(change),
-        Err(_) => solve(&bowl, &lines, &wishes, targets.aim)?,
+        Err(_) => {
+            let freely = solve(&bowl, &lines, &wishes, targets.aim)?;
+            if freely.is_ok() {
+                let note = "This takes other readings out of their ranges: look at them before you change anything.";
+                changed.notes.push(note.into());
+            }
+            freely
+        }
     };
     match outcome {
         Ok(deltas) => {

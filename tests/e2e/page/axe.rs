@@ -48,7 +48,7 @@ async fn check_everywhere(light: &str) {
             cook.wait("all('.steps li').length > 0").await;
         }
         if place == "#formula/aim" {
-            cook.write("At least, %", "60").await;
+            cook.write("At least, %", "95").await;
             cook.see("Not with these ingredients").await;
         }
         look(&cook, &format!("{place}, {light}"), &mut faults).await;

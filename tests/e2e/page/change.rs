@@ -31,7 +31,7 @@ async fn aim_for_more_protein_and_swap_the_powder() {
     cook.write("At least, %", "17.9").await;
     cook.see("Nothing has to change").await;
 
-    cook.write("At least, %", "60").await;
+    cook.write("At least, %", "95").await;
     cook.see("Not with these ingredients").await;
     cook.press("Close").await;
 
