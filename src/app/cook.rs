@@ -19,7 +19,6 @@ use pattywright::document::{Build, Cooking, MOST_BUILDS};
 use pattywright::heat::HeatError;
 use pattywright::heat::cook::{Answers, Plan};
 use pattywright::sheet::cook::{self, BuildSheet, CookSheet, tonight};
-use std::collections::BTreeSet;
 use timers::Running;
 
 /// So many plans are remembered, so that a key pressed for one patty does not cook the others again.
@@ -33,7 +32,7 @@ pub struct Stove {
     /// Which patty is looked at.
     chosen: RwSignal<usize>,
     /// Labels of the fields that hold no figure.
-    wrong: RwSignal<BTreeSet<&'static str>>,
+    wrong: RwSignal<Vec<&'static str>>,
 }
 
 impl Stove {
@@ -41,6 +40,11 @@ impl Stove {
         let chosen = self.chosen.get();
         self.cooking
             .with(|cooking| cooking.builds.get(chosen).copied().unwrap_or_default())
+    }
+
+    /// The field of this name holds a figure again.
+    fn right(self, name: &str) {
+        self.wrong.update(|wrong| wrong.retain(|other| *other != name));
     }
 
     fn change(self, name: &str, change: impl FnOnce(&mut Cooking)) {
@@ -79,10 +83,10 @@ fn AtTheStove(desk: Desk) -> impl IntoView {
             desk.document.with(|document| tonight(document, &formula))
         }),
         chosen: RwSignal::new(0),
-        wrong: RwSignal::new(BTreeSet::new()),
+        wrong: RwSignal::new(Vec::new()),
     };
     let sheet = worked_out(stove);
-    let chosen = Memo::new(move |_| {
+    let chosen = move || {
         sheet.with(|sheet| match sheet {
             Err(why) => Err(format!("{why}.")),
             Ok(sheet) => sheet
@@ -91,7 +95,7 @@ fn AtTheStove(desk: Desk) -> impl IntoView {
                 .cloned()
                 .unwrap_or_else(|| Err("Choose a patty above.".into())),
         })
-    });
+    };
     view! {
         <Builds stove/>
         {move || { stove.chosen.get(); view! { <Size stove/> } }}
@@ -99,7 +103,7 @@ fn AtTheStove(desk: Desk) -> impl IntoView {
         {move || if stove.wrong.with(|wrong| !wrong.is_empty()) {
             view! { <p class="alert" role="status">"Put right what is marked above; then the times come back."</p> }.into_any()
         } else {
-            match chosen.get() {
+            match chosen() {
                 Ok(patty) => view! { <Answered stove patty/> }.into_any(),
                 Err(why) => view! { <p class="alert" role="status">{why}</p> }.into_any(),
             }
@@ -117,18 +121,17 @@ fn AtTheStove(desk: Desk) -> impl IntoView {
 /// A key that changes a figure is drawn first; the cooking follows once no key has come for so long, ms.
 const PAUSE_MS: u32 = 120;
 
-/// What the cook set, once typing pauses.
+/// What the cook set, once typing pauses; at once where a patty is added or removed.
 fn settled(cooking: Memo<Cooking>) -> RwSignal<Cooking> {
     let settled = RwSignal::new(cooking.get_untracked());
     let pause = StoredValue::new_local(None::<Timeout>);
     Effect::new(move |_| {
         let now = cooking.get();
-        let (same, as_many) =
-            settled.with_untracked(|before| (*before == now, before.builds.len() == now.builds.len()));
-        if !as_many {
-            settled.set(now);
-        } else if !same {
+        let as_many = settled.with_untracked(|before| before.builds.len() == now.builds.len());
+        if as_many {
             pause.set_value(Some(Timeout::new(PAUSE_MS, move || settled.set(now))));
+        } else {
+            settled.set(now);
         }
     });
     settled
@@ -178,7 +181,7 @@ fn Builds(stove: Stove) -> impl IntoView {
         }
     });
     let choose = move |which: usize| {
-        stove.wrong.update(BTreeSet::clear);
+        stove.wrong.update(Vec::clear);
         stove.chosen.set(which);
     };
     let add = move |_| {
@@ -188,7 +191,7 @@ fn Builds(stove: Stove) -> impl IntoView {
     };
     let remove = move |_| {
         let chosen = stove.chosen.get_untracked();
-        stove.wrong.update(BTreeSet::clear);
+        stove.wrong.update(Vec::clear);
         stove.change("", |cooking| {
             cooking.builds.remove(chosen);
         });

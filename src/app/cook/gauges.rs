@@ -39,24 +39,19 @@ fn Gauge(
         if read.run(typed.get_untracked()) != Some(value) {
             typed.set(write.run(value));
             alert.set(String::new());
-            stove.wrong.update(|wrong| {
-                wrong.remove(name);
-            });
+            stove.right(name);
         }
     });
     let on_type = Callback::new(move |text: String| match read.run(text) {
         Some(figure) => {
             alert.set(String::new());
-            stove.wrong.update(|wrong| {
-                wrong.remove(name);
-            });
+            stove.right(name);
             on_value.run(figure);
         }
         None => {
             alert.set(says.into());
-            stove.wrong.update(|wrong| {
-                wrong.insert(name);
-            });
+            stove.right(name);
+            stove.wrong.update(|wrong| wrong.push(name));
         }
     });
     view! { <Field label value=typed alert=alert number=true on_type/> }

@@ -210,9 +210,9 @@ pub fn TimersDue(timers: Timers) -> impl IntoView {
 fn One(timers: Timers, id: u32) -> impl IntoView {
     let face = Memo::new(move |_| timers.face(id));
     let due = Memo::new(move |_| face.with(|face| face.as_ref().is_some_and(|face| face.due)));
-    let call = Memo::new(move |_| face.with(|face| face.as_ref().and_then(|face| face.call)));
+    let call = move || face.with(|face| face.as_ref().and_then(|face| face.call));
     let of = move |part: fn(&Face) -> String| move || face.with(|face| face.as_ref().map_or(String::new(), part));
-    let says = move || call.get().map_or("", Call::says);
+    let says = move || call().map_or("", Call::says);
     view! {
         <div class="timer" class:timer--due=move || due.get()>
             <p class="timer__title">{of(|face| face.title.clone())}</p>
@@ -225,7 +225,7 @@ fn One(timers: Timers, id: u32) -> impl IntoView {
             </p>
             <p class="quiet" role="alert">{move || due.get().then(|| format!("{}: {}", of(|face| face.title.clone())(), says()))}</p>
             <div class="buttons">
-                <button type="button" class="button" on:click=move |_| timers.take(id)>{move || call.get().map_or("", Call::done)}</button>
+                <button type="button" class="button" on:click=move |_| timers.take(id)>{move || call().map_or("", Call::done)}</button>
                 <button type="button" class="button button--round" aria-label="Stop this timer" on:click=move |_| timers.stop(id)><Icon d=CLOSE/></button>
             </div>
             <p class="small alert" hidden=move || of(|face| face.slept.clone())().is_empty()>{of(|face| face.slept.clone())}</p>
