@@ -131,6 +131,7 @@ fn settled(cooking: Memo<Cooking>) -> RwSignal<Cooking> {
         if as_many {
             pause.set_value(Some(Timeout::new(PAUSE_MS, move || settled.set(now))));
         } else {
+            pause.set_value(None);
             settled.set(now);
         }
     });
