@@ -8,8 +8,9 @@ use crate::route;
 use leptos::prelude::*;
 use pattywright::balance::Aim;
 use pattywright::formula::{Formula, Reading};
+use pattywright::measure::trimmed;
 use pattywright::pantry::search;
-use pattywright::sheet::change::{ALLERGENS, Asked, ChangeSheet, Wish, aim, exchange};
+use pattywright::sheet::change::{ALLERGENS, Asked, CROWDED, ChangeSheet, Wish, aim, exchange};
 
 /// One range, as it is being typed.
 #[derive(Clone, Copy)]
@@ -158,6 +159,7 @@ pub fn SwapSheet(desk: Desk) -> impl IntoView {
     let from = RwSignal::new(String::new());
     let to = RwSignal::new(None::<(String, String)>);
     let typed = RwSignal::new(String::new());
+    let crowded = RwSignal::new(trimmed(CROWDED, 2));
     let id = fresh_id("from");
     let for_id = id.clone();
     let lines = Memo::new(move |_| {
@@ -187,7 +189,7 @@ pub fn SwapSheet(desk: Desk) -> impl IntoView {
         let formula = desk.formula().unwrap_or_default();
         Some(
             desk.document
-                .with(|document| exchange(&document.kitchen(), &formula, &from, &to)),
+                .with(|document| exchange(&document.kitchen(), &formula, (&from, &to), &crowded.get())),
         )
     });
     view! {
@@ -209,6 +211,10 @@ pub fn SwapSheet(desk: Desk) -> impl IntoView {
                     }
                 }/>
             </ul>
+            <details>
+                <summary>"How much water counts"</summary>
+                <Field label="Part of what a powder could hold, 0 to 1" value=crowded number=true hint="A crowded mix gives it only a part. Nobody has published how much: start at 0.5, and learn."/>
+            </details>
             {move || match answer.get() {
                 None => ().into_any(),
                 Some(Ok(sheet)) => view! { <Answer desk sheet/> }.into_any(),

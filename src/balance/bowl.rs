@@ -4,6 +4,7 @@
 //! The least added mass that meets every demand is the answer.
 
 use super::demand::{About, Demand};
+use super::gelling::{Moment, helps};
 use super::rescue::{Add, RescueProblem};
 use super::solver::{Outcome, Program, ProgramError};
 use super::symptom::Wish;
@@ -83,17 +84,20 @@ impl<'a> Bowl<'a> {
     }
 
     /// What may go in: for each role, more of what the formula already has, else the plainest thing.
-    pub fn candidates(&self, may_add: &[Role]) -> Vec<Candidate> {
-        let mut candidates: Vec<Candidate> = may_add.iter().filter_map(|role| self.candidate(*role, 1.0)).collect();
+    pub fn candidates(&self, may_add: &[Role], moment: Moment) -> Vec<Candidate> {
+        let mut candidates: Vec<Candidate> = may_add
+            .iter()
+            .filter_map(|role| self.candidate(*role, moment, 1.0))
+            .collect();
         // Where water may not carry the binder, oil can; it is the dearer carrier.
         let binder = may_add.contains(&Role::Binder);
         if binder && !may_add.contains(&Role::Fat) {
-            candidates.extend(self.candidate(Role::Fat, 2.0));
+            candidates.extend(self.candidate(Role::Fat, moment, 2.0));
         }
         candidates
     }
 
-    fn candidate(&self, role: Role, cost: f64) -> Option<Candidate> {
+    fn candidate(&self, role: Role, moment: Moment, cost: f64) -> Option<Candidate> {
         let plainest = match role {
             Role::Binder => "methylcellulose",
             Role::Liquid => "water",
@@ -108,6 +112,7 @@ impl<'a> Bowl<'a> {
             .known()
             .filter(|(line, _)| line.role == role && !matches!(role, Role::Liquid | Role::Fat))
             .filter_map(|(line, grams)| Some((line.ingredient.as_deref()?, grams.value)))
+            .filter(|(id, _)| role != Role::Binder || helps(self.listed_id(id), moment))
             .max_by(|a, b| a.1.total_cmp(&b.1))
             .map(|(id, _)| id);
         let ingredient = self.kitchen.pantry.get(own.unwrap_or(plainest))?;
@@ -118,6 +123,38 @@ impl<'a> Bowl<'a> {
             profile: Profile::of(&ingredient, role),
             cost,
         })
+    }
+
+    /// The published row an ingredient is like; its own id where there is none.
+    fn listed_id<'b>(&self, id: &'b str) -> &'b str {
+        let row = self.kitchen.pantry.get(id).and_then(|found| found.row());
+        row.map_or(id, |row| row.id)
+    }
+
+    /// Allergens that an addition brings and the mix did not have: `Soy granules brings soybeans`.
+    pub fn new_allergens(&self, add: &[Add]) -> Vec<String> {
+        let of = |id: &str| {
+            let row = self.kitchen.pantry.get(id).and_then(|found| found.row());
+            row.map_or(&[][..], |row| row.allergens)
+        };
+        let there: Vec<&str> = self
+            .mix
+            .known()
+            .filter_map(|(line, _)| line.ingredient.as_deref())
+            .flat_map(of)
+            .copied()
+            .collect();
+        add.iter()
+            .filter_map(|add| {
+                let new: Vec<&str> = of(&add.ingredient)
+                    .iter()
+                    .filter(|one| !there.contains(one))
+                    .copied()
+                    .collect();
+                let words = new.join(" and ").replace('_', " ");
+                (!new.is_empty()).then(|| format!("{} brings {words}, which no other line here names", add.name))
+            })
+            .collect()
     }
 
     /// The wishes of a remedy, with guards that keep every other reading from leaving its window.

@@ -6,6 +6,7 @@
 
 mod bowl;
 mod demand;
+pub mod gelling;
 pub mod holding;
 mod reach;
 mod rescue;

@@ -1,6 +1,7 @@
 //! The advice as sentences, in the order of doing.
 
 use super::bowl::WATER_TO_CARRY;
+use super::gelling::water_for;
 use super::rescue::{Add, Rescue, Status};
 use super::symptom::Remedy;
 use crate::formula::{Reading, ReadingValue};
@@ -67,9 +68,10 @@ fn how_to_add(add: &[Add]) -> Vec<String> {
         let by_water = water.filter(|water| water.grams >= 0.999 * WATER_TO_CARRY * binder.grams);
         how.extend(match (by_water, find(Role::Fat)) {
             (Some(water), _) => Some(format!(
-                "Whisk {} into {} of ice-cold water and leave it 10 minutes to thicken. Never dry into the bowl.",
+                "Whisk {} into {} {}. Never dry into the bowl.",
                 of(binder),
-                grams(water.grams)
+                grams(water.grams),
+                water_for(&binder.ingredient)
             )),
             (None, Some(oil)) => Some(format!(
                 "Shake {} into {} until no lump is left. Never dry into the bowl.",

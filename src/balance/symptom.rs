@@ -7,6 +7,7 @@
 //! Causes follow published work on methylcellulose gels (Lott and others, Macromolecules 2013;46:9760; Vigouret and others, J Chim Phys 1996;93:858) and on bound soy patties (Food Engineering Progress 2020;24:317; Bakhsh and others, Foods 2021;10:560).
 //! The remedies and their step sizes are working advice: common practice, no source.
 
+use super::gelling::Moment;
 use crate::formula::{Reading, Style};
 use crate::pantry::Role;
 
@@ -66,6 +67,8 @@ pub(super) struct Remedy {
     pub avoid: &'static str,
     /// Rest after adding, minutes.
     pub rest_min: u32,
+    /// When it has to hold: decides which binder helps.
+    pub moment: Moment,
     /// The windows of this style in place of the formula's own.
     pub style: Option<Style>,
     pub wishes: &'static [Wish],
@@ -134,6 +137,7 @@ impl Symptom {
                 action: "Press one test patty. If hard lumps show, grind a quarter of the granules finer.",
                 avoid: "Dry methylcellulose straight into the bowl: it lumps.",
                 rest_min: 30,
+                moment: Moment::Forming,
                 style: None,
                 wishes: &[Raise(BinderShare), Within(Moisture), Within(Hydration)],
                 may_add: &[Binder, Liquid, Powder, Textured],
@@ -146,6 +150,7 @@ impl Symptom {
                 action: "Leave the first side longer, under a lid, and do not press.",
                 avoid: "Pressing it, or moving it early.",
                 rest_min: 30,
+                moment: Moment::Pan,
                 style: None,
                 wishes: &[
                     Raise(BinderShare),
@@ -163,6 +168,7 @@ impl Symptom {
                 action: "Turn once only, and later than before.",
                 avoid: "Turning it to look.",
                 rest_min: 30,
+                moment: Moment::Pan,
                 style: None,
                 wishes: &[
                     Raise(BinderShare),
@@ -180,6 +186,7 @@ impl Symptom {
                 action: "Grind a quarter of what is left finer, mix it back in, and press thin ones between paper.",
                 avoid: "More water alone.",
                 rest_min: 30,
+                moment: Moment::Forming,
                 style: Some(Style::ThinPatty),
                 wishes: &[
                     Raise(BinderShare),
@@ -194,9 +201,10 @@ impl Symptom {
                 name: "as it cools",
                 why: "The methylcellulose gel melts again as it cools. What holds then is protein or starch that has set in the heat.",
                 check_first: "Did the core get hot enough for the protein to set? Probe it: 75 °C.",
-                action: "Serve it hot, or hold it hot at 57 °C or more.",
+                action: "Serve it hot, or hold it hot at 57 °C or more. Next time, 0.3–0.5 % carrageenan boiled into part of the water holds it cold (from memory).",
                 avoid: "More methylcellulose: it lets go when cool, however much there is.",
                 rest_min: 20,
+                moment: Moment::Plate,
                 style: None,
                 wishes: &[Raise(PowderToTextured)],
                 may_add: &[Powder, Liquid],
@@ -209,6 +217,7 @@ impl Symptom {
                 action: "Pour off any water that stands, and weigh the bowl again.",
                 avoid: "Flour on the hands: it makes a gluey skin.",
                 rest_min: 20,
+                moment: Moment::Forming,
                 style: None,
                 wishes: &[Lower(Moisture), Lower(Hydration)],
                 may_add: &[Textured, Powder],
@@ -221,6 +230,7 @@ impl Symptom {
                 action: "Stretch the mix with plain soaked granules.",
                 avoid: "More kneading.",
                 rest_min: 20,
+                moment: Moment::Plate,
                 style: None,
                 wishes: &[Lower(BinderShare), Lower(BinderInWaterPhase)],
                 may_add: &[Textured, Powder, Liquid],
@@ -233,6 +243,7 @@ impl Symptom {
                 action: "Next time soak cold, and drain.",
                 avoid: "More methylcellulose alone.",
                 rest_min: 20,
+                moment: Moment::Plate,
                 style: None,
                 wishes: &[Lower(Moisture), Lower(Hydration), Raise(PowderToTextured)],
                 may_add: &[Powder, Textured],
@@ -245,6 +256,7 @@ impl Symptom {
                 action: "Cook the next one shorter, and probe it.",
                 avoid: "All the water at once.",
                 rest_min: 20,
+                moment: Moment::Plate,
                 style: None,
                 wishes: &[Raise(Moisture), Raise(Hydration), Raise(Fat)],
                 may_add: &[Liquid, Role::Fat],
@@ -257,6 +269,7 @@ impl Symptom {
                 action: "Chill hard before cooking. Next time blend oil with binder and water first.",
                 avoid: "A hotter pan: the fat only runs faster.",
                 rest_min: 30,
+                moment: Moment::Pan,
                 style: None,
                 wishes: &[Lower(Fat), Raise(BinderShare)],
                 may_add: &[Textured, Powder, Binder, Liquid],
@@ -269,6 +282,7 @@ impl Symptom {
                 action: "Leave salt out of the sauces that go with it.",
                 avoid: "More seasoning to hide it.",
                 rest_min: 20,
+                moment: Moment::Plate,
                 style: None,
                 wishes: &[Lower(Salt), Raise(BinderShare), Raise(Hydration)],
                 may_add: &[Textured, Powder, Binder, Liquid],
@@ -281,6 +295,7 @@ impl Symptom {
                 action: "Keep some plain soaked granules back next time, to lighten with.",
                 avoid: "Vinegar or lemon to lighten it: taste and bind change too.",
                 rest_min: 20,
+                moment: Moment::Plate,
                 style: None,
                 wishes: &[Thin(Role::Colour, 0.2), Raise(BinderShare), Raise(Hydration)],
                 may_add: &[Textured, Powder, Binder, Liquid],

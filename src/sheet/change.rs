@@ -2,7 +2,8 @@
 
 use super::rescue::AddRow;
 use super::rule::{Rule, moved};
-use crate::balance::{Aim, Changed, Status, Targets, Want, change_formula, holding::CROWDED, reach, swap};
+pub use crate::balance::holding::CROWDED;
+use crate::balance::{Aim, Changed, Status, Targets, Want, change_formula, reach, swap};
 use crate::formula::{Formula, Kitchen, Reading};
 use crate::measure::{Measure, grams, read};
 
@@ -81,12 +82,18 @@ pub fn aim(kitchen: &Kitchen, formula: &Formula, asked: &Asked) -> Result<Option
     Ok(Some(sheet(changed, after)))
 }
 
-/// Works out a swap at equal protein and equal water held.
+/// Works out a swap at equal protein and equal water held; `crowded` is typed, see [`CROWDED`].
 ///
 /// # Errors
 /// A sentence that says what to do.
-pub fn exchange(kitchen: &Kitchen, formula: &Formula, from: &str, to: &str) -> Result<ChangeSheet, String> {
-    let (changed, after) = swap(kitchen, formula, from, to, CROWDED).map_err(|why| why.to_string())?;
+pub fn exchange(
+    kitchen: &Kitchen,
+    formula: &Formula,
+    (from, to): (&str, &str),
+    crowded: &str,
+) -> Result<ChangeSheet, String> {
+    let crowded = read(crowded.trim()).map_or(f64::NAN, |quantity| quantity.middle());
+    let (changed, after) = swap(kitchen, formula, from, to, crowded).map_err(|why| why.to_string())?;
     Ok(sheet(changed, after))
 }
 

@@ -283,6 +283,69 @@ fn what_is_off_is_named_and_never_called_right() {
     );
 }
 
+/// Which agent holds when: carrageenan and agar set cold and must be boiled, xanthan sets nothing (sources: module `gelling`).
+#[test]
+fn the_binder_that_helps_at_that_moment_is_offered() {
+    let offered = |own: &str, symptom| {
+        let document = mix(&[
+            ("textured_pea_protein", "150 g"),
+            ("pea_protein_isolate", "30 g"),
+            ("water", "385 g"),
+            (own, "2 g"),
+            ("coconut_oil", "60 g"),
+        ]);
+        let rescued = advise(&document, symptom);
+        let found = rescued.add.iter().find(|add| add.role == Role::Binder);
+        found.map(|add| add.ingredient.clone())
+    };
+    for (own, forming, pan) in [
+        ("methylcellulose", "methylcellulose", "methylcellulose"),
+        ("hpmc", "hpmc", "hpmc"),
+        ("kappa_carrageenan", "methylcellulose", "methylcellulose"),
+        ("xanthan_gum", "methylcellulose", "methylcellulose"),
+        ("psyllium_husk", "psyllium_husk", "methylcellulose"),
+    ] {
+        assert_eq!(
+            offered(own, Symptom::CrumblesForming).as_deref(),
+            Some(forming),
+            "{own}"
+        );
+        assert_eq!(offered(own, Symptom::BreaksInPan).as_deref(), Some(pan), "{own}");
+    }
+}
+
+#[test]
+fn a_new_allergen_is_told() {
+    // Everything here is of pea; the plainest granules are of soy.
+    let wet = mix(&[
+        ("pea_protein_isolate", "100 g"),
+        ("water", "400 g"),
+        ("methylcellulose", "8 g"),
+        ("coconut_oil", "50 g"),
+    ]);
+    let rescued = advise(&wet, Symptom::StickyWet);
+    assert!(role_grams(&rescued.add, Role::Textured) > 0.0, "{:?}", rescued.add);
+    assert!(
+        rescued.steps.iter().any(|step| step.contains("soybeans")),
+        "{:?}",
+        rescued.steps
+    );
+    let pea = advise(
+        &mix(&[
+            ("textured_pea_protein", "150 g"),
+            ("water", "520 g"),
+            ("methylcellulose", "11 g"),
+            ("coconut_oil", "60 g"),
+        ]),
+        Symptom::StickyWet,
+    );
+    assert!(
+        pea.steps.iter().all(|step| !step.contains("tell your guests")),
+        "{:?}",
+        pea.steps
+    );
+}
+
 /// Worked case: 800 g at 1.0 % binder and 58 % water, wanted 1.8 % and 60 %: 858.6 g in all, 7.46 g of binder and 51.2 g of water.
 /// Source: the algebra `T = M(1 − m₀ − w₀)/(1 − m₁ − w₁)`, done by hand.
 #[test]
