@@ -11,7 +11,7 @@ pub use timers::{Timers, TimersDue};
 
 use crate::desk::Desk;
 use crate::parts::Chips;
-use answers::{Details, Heated, Table, thick};
+use answers::{Details, Heated, Strips, Table, thick};
 use gauges::{Heat, More, Size};
 use gloo::timers::callback::Timeout;
 use leptos::prelude::*;
@@ -110,6 +110,7 @@ fn AtTheStove(desk: Desk) -> impl IntoView {
         }}
         <Table stove sheet/>
         <More stove/>
+        <Strips stove/>
         <details>
             <summary>"How these times are come by"</summary>
             <p class="small">{cook::HOW}</p>

@@ -1,5 +1,6 @@
 //! What goes into the pan tonight: patties of several sizes, and how hot.
 
+use crate::heat::cook::Stove;
 use crate::patty::Shape;
 use serde::{Deserialize, Serialize};
 
@@ -14,7 +15,10 @@ pub struct Cooking {
     pub builds: Vec<Build>,
     /// Temperature when they meet the pan, °C.
     pub start_c: f64,
-    /// Temperature of the pan, °C.
+    /// How they are heated.
+    #[serde(skip_serializing_if = "super::is_default")]
+    pub stove: Stove,
+    /// Temperature of the pan, the plates or the oven, °C.
     pub pan_c: f64,
     /// Core target, °C.
     pub core_c: f64,
@@ -58,6 +62,7 @@ impl Default for Cooking {
         Self {
             builds: vec![Build::default()],
             start_c: 5.0,
+            stove: Stove::Pan,
             pan_c: 180.0,
             core_c: crate::heat::cook::USUAL_CORE_C,
             bun_mm: 100.0,

@@ -5,12 +5,14 @@ mod picture;
 pub use picture::{Picture, Tick};
 
 use super::Figure;
+use super::timer::Call;
 use crate::document::{Build, Cooking, Document, Settings};
 use crate::formula::{Batch, Formula, Kitchen, on_the_scale};
 use crate::heat::HeatError;
 use crate::heat::binder::Grade;
-use crate::heat::cook::{Answers, Caution, PAN_CONTACT, Patty, Plan, Rest, Softening, Turns, Way};
-use crate::measure::{Estimate, fixed, grams, with_spread};
+use crate::heat::cook::{Answers, Caution, Patty, Plan, Rest, Softening, Stove, Turns};
+use crate::heat::strips::TRADE_BAKE;
+use crate::measure::{Degrees, Estimate, fixed, grams, with_spread};
 use crate::patty::{
     Cooked, Cooking as Losses, HAND_FORMED_SD_MM, Mix, Shape, Texture, Thinness, cooked, raw_across_for_bun_mm,
     thickness_mm, thinnest,
@@ -25,6 +27,7 @@ pub const ESTIMATE: &str = "Estimates; ± is one standard deviation, most of it 
 /// Where the times come from, in a sentence or two.
 pub const HOW: &str = "Heat is followed through the thickness only, from a pan that touches as published beef patties were touched (100 ± 40 W/m²K, fitted). \
 The turn is told when the middle has reached the temperature at which the binder sets. Against published cooking times the model is out by about 25 %. \
+Between plates the contact is that of published clamshell grills (450 ± 115 W/m²K); in the oven, still air and radiation. \
 Edges, dripping fat, puffing and frozen patties are left out.";
 
 /// The whole room.
@@ -43,6 +46,8 @@ pub struct BuildSheet {
     pub thickness: Figure,
     /// How it stands to the thinnest workable.
     pub thin: Thin,
+    /// `Roll balls of 90 g and press them to 10.2 ± 0.5 mm`.
+    pub form: String,
     /// `97 ± 3 mm across, 80 g ± 2 g`.
     pub cooked: String,
     /// How wide to form it to meet the bun; empty where that cannot be told.
@@ -221,6 +226,11 @@ impl Working<'_> {
                 spread: format!("± {}", length.figure(thickness).1),
                 unit: length.symbol(),
             },
+            form: format!(
+                "Roll balls of {} and press them to {}.",
+                grams(build.grams),
+                length.text(thickness)
+            ),
             thin: self.thin(thickness.value),
             cooked: self.cooked(&after),
             for_bun: raw_across_for_bun_mm(bun_mm, 0.0, &losses).map_or(String::new(), |raw| {
@@ -290,7 +300,11 @@ impl Working<'_> {
 
     fn heat(&self, thickness_mm: Estimate) -> Result<HeatSheet, String> {
         let Cooking {
-            start_c, pan_c, core_c, ..
+            start_c,
+            stove,
+            pan_c,
+            core_c,
+            ..
         } = *self.cooking;
         let plan = Plan {
             patty: Patty {
@@ -298,11 +312,7 @@ impl Working<'_> {
                 thickness_mm,
                 start_c,
             },
-            way: Way::Pan {
-                pan_c,
-                contact: PAN_CONTACT,
-                turns: Turns::WhenSet,
-            },
+            way: stove.at(pan_c, Turns::WhenSet),
             room_c: ROOM_C,
             core_c,
             gel: self.mix.gel_to_follow(),
@@ -312,7 +322,8 @@ impl Working<'_> {
         let degrees = self.settings.degrees;
         let turn = match (&self.mix.gel, answers.first_turn_s) {
             (Err(why), _) => Err(format!("{why}.")),
-            (Ok(_), None) => Err("Its middle does not set from one side.".into()),
+            (Ok(_), None) if stove == Stove::Pan => Err("Its middle does not set from one side.".into()),
+            (Ok(_), None) => Err("It is not turned: the heat comes from both sides.".into()),
             (Ok(_), Some(turn_s)) => Ok(Moment::of(turn_s)),
         };
         let peak = degrees.of(answers.peak_core_c);
@@ -365,9 +376,33 @@ impl Working<'_> {
                     .into(),
             );
         }
-        said.push("Hot fat burns: lay the patty in away from you, and keep water out of the pan.".into());
+        said.push(
+            match self.cooking.stove {
+                Stove::Oven => "The tray is as hot as the oven: use dry cloths, and mind the steam as you open it.",
+                _ => "Hot fat burns: lay the patty in away from you, and keep water out of the pan.",
+            }
+            .into(),
+        );
         said
     }
+}
+
+/// How the trade bakes thin glazed strips, and the marks of its clock.
+pub fn strips(degrees: Degrees) -> (String, [(Call, u32); 2]) {
+    let bake = TRADE_BAKE;
+    let minutes = |s: f64| fixed(s / 60.0, 0);
+    let says = format!(
+        "Thin glazed strips of 2 to 4 mm bake at about {} for {} to {} minutes; look and turn them after {}. Trade practice, no source: the glaze decides, so go by its colour, and probe thicker ones.",
+        degrees.text(bake.oven_c),
+        minutes(bake.bake_s.0),
+        minutes(bake.bake_s.1),
+        minutes(bake.first_look_s)
+    );
+    let marks = [
+        (Call::Look, bake.first_look_s as u32),
+        (Call::Out, bake.bake_s.0 as u32),
+    ];
+    (says, marks)
 }
 
 fn holds(softens: Softening) -> String {

@@ -22,6 +22,10 @@ pub enum Call {
     Turn,
     /// Put the probe in.
     Probe,
+    /// Look at the strips in the oven, and turn them.
+    Look,
+    /// Take the strips out.
+    Out,
 }
 
 impl Call {
@@ -30,6 +34,8 @@ impl Call {
         match self {
             Call::Turn => "Turn it",
             Call::Probe => "Probe it",
+            Call::Look => "Look, and turn them",
+            Call::Out => "Take them out",
         }
     }
 
@@ -37,7 +43,8 @@ impl Call {
     pub fn done(self) -> &'static str {
         match self {
             Call::Turn => "Turned",
-            Call::Probe => "Done",
+            Call::Probe | Call::Out => "Done",
+            Call::Look => "Turned",
         }
     }
 }

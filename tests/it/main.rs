@@ -16,3 +16,4 @@ mod patty;
 mod reach;
 mod sheet;
 mod solver;
+mod stove;

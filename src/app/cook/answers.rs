@@ -6,7 +6,7 @@ use super::timers::Timers;
 use crate::field::Field;
 use leptos::prelude::*;
 use pattywright::sheet::Figure;
-use pattywright::sheet::cook::{BuildSheet, CookSheet, ESTIMATE, HeatSheet, Moment};
+use pattywright::sheet::cook::{BuildSheet, CookSheet, ESTIMATE, HeatSheet, Moment, strips};
 use pattywright::sheet::timer::Call;
 
 /// Turn and probe, and the button that starts the clock.
@@ -53,6 +53,30 @@ pub fn Heated(timers: Timers, heat: HeatSheet, name: String, thickness: Figure, 
     }
 }
 
+/// Thin glazed strips in the oven: the trade's times, and a clock for them.
+#[component]
+pub fn Strips(stove: Stove) -> impl IntoView {
+    let (desk, alert) = (stove.desk, RwSignal::new(""));
+    let told = move || strips(desk.document.with(|d| d.settings.degrees));
+    let start = move |_| {
+        let (_, marks) = untrack(told);
+        let started = desk.timers.start("Strips", "oven", &marks);
+        alert.set(if started {
+            ""
+        } else {
+            "That is as many timers as fit: stop one first."
+        });
+    };
+    view! {
+        <details>
+            <summary>"Strips in the oven"</summary>
+            <p class="small">{move || told().0}</p>
+            <button type="button" class="button" on:click=start>"The strips are in now"</button>
+            <p class="small alert" role="status">{move || alert.get()}</p>
+        </details>
+    }
+}
+
 /// How thick a raw patty is.
 pub fn thick(thickness: Figure) -> impl IntoView {
     answer(format!("Thick, {}", thickness.unit), thickness.value, thickness.spread)
@@ -74,6 +98,7 @@ pub fn Details(patty: BuildSheet) -> impl IntoView {
     view! {
         <section class="said" aria-label="Size of this patty">
             {(!patty.thin.alert).then(|| view! { <p>{patty.thin.says}</p> })}
+            <p>{patty.form}</p>
             <p>"Cooked: " {patty.cooked} "."</p>
             <ToScale drawing=patty.drawing/>
             <p class="small">{patty.for_bun}</p>

@@ -5,6 +5,7 @@ use crate::field::{Field, weight};
 use crate::parts::Chips;
 use leptos::prelude::*;
 use pattywright::heat::binder::Grade;
+use pattywright::heat::cook::Stove as Way;
 use pattywright::measure::{Degrees, Length, trimmed};
 use pattywright::patty::Shape;
 
@@ -80,6 +81,15 @@ pub fn Size(stove: Stove) -> impl IntoView {
     }
 }
 
+/// What the second temperature is of.
+fn hot(stove: Stove) -> &'static str {
+    match stove.cooking.with(|cooking| cooking.stove) {
+        Way::Pan => "Pan",
+        Way::Press => "Plates",
+        Way::Oven => "Oven",
+    }
+}
+
 /// Start, pan and core.
 #[component]
 pub fn Heat(stove: Stove) -> impl IntoView {
@@ -87,11 +97,14 @@ pub fn Heat(stove: Stove) -> impl IntoView {
     let read = Callback::new(move |text: String| degrees.read(&text));
     let write = Callback::new(move |c: f64| degrees.write(c));
     let sign = degrees.symbol();
+    let way = Signal::derive(move || Some(stove.cooking.with(|c| c.stove)));
     view! {
+        <Chips label="How it is heated" chosen=way choices=Way::ALL.map(|way| (way, way.name().to_owned())).to_vec()
+            on_choose=move |way| stove.change("", |cooking| cooking.stove = way)/>
         <section class="gauges" aria-label="Heat">
             <Gauge stove label=format!("Patty, {sign}") name="start" value=Signal::derive(move || stove.cooking.with(|c| c.start_c))
                 read write says="Type a temperature" on_value=move |c| stove.change("cook start", |cooking| cooking.start_c = c)/>
-            <Gauge stove label=format!("Pan, {sign}") name="pan" value=Signal::derive(move || stove.cooking.with(|c| c.pan_c))
+            <Gauge stove label=Signal::derive(move || format!("{}, {sign}", hot(stove))) name="pan" value=Signal::derive(move || stove.cooking.with(|c| c.pan_c))
                 read write says="Type a temperature" on_value=move |c| stove.change("cook pan", |cooking| cooking.pan_c = c)/>
             <Gauge stove label=format!("Core, {sign}") name="core" value=Signal::derive(move || stove.cooking.with(|c| c.core_c))
                 read write says="Type a temperature" on_value=move |c| stove.change("cook core", |cooking| cooking.core_c = c)/>

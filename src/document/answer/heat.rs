@@ -3,7 +3,7 @@
 use super::super::question::{CookQuestion, PattyQuestion, SlabQuestion};
 use crate::formula::{Formula, Kitchen, on_the_scale};
 use crate::heat::binder::Grade;
-use crate::heat::cook::{Answers, PAN_CONTACT, Patty, Plan, Rest, Softening, Turns, Way};
+use crate::heat::cook::{Answers, Patty, Plan, Rest, Softening, Turns};
 use crate::heat::slab::{Face, Matter, Skin, Slab, turned};
 use crate::measure::Estimate;
 use crate::patty::{Cooking, Mix, Texture, cooked, thickness_mm, thinnest};
@@ -180,11 +180,9 @@ impl CookAnswer {
                 thickness_mm: Estimate::new(asked.thickness_mm, sd),
                 start_c: asked.start_c,
             },
-            way: Way::Pan {
-                pan_c: asked.pan_c,
-                contact: PAN_CONTACT,
-                turns: asked.turns_s.clone().map_or(Turns::WhenSet, Turns::At),
-            },
+            way: asked
+                .stove
+                .at(asked.pan_c, asked.turns_s.clone().map_or(Turns::WhenSet, Turns::At)),
             room_c: asked.room_c,
             core_c: asked.core_c,
             gel: mix.gel_to_follow(),

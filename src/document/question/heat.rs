@@ -1,5 +1,6 @@
 //! Questions about size and heat.
 
+use crate::heat::cook::Stove;
 use crate::patty::Shape;
 use serde::Deserialize;
 
@@ -39,7 +40,10 @@ pub struct CookQuestion {
     /// Temperature when it meets the heat, °C; 5 unless said otherwise.
     #[serde(default = "fridge_c")]
     pub start_c: f64,
-    /// Temperature of the pan, °C.
+    /// `pan`, `press` (between two plates) or `oven`.
+    #[serde(default)]
+    pub stove: Stove,
+    /// Temperature of the pan, the plates or the oven, °C.
     pub pan_c: f64,
     /// Core target, °C; 74 unless said otherwise.
     #[serde(default = "usual_core_c")]

@@ -15,6 +15,7 @@ pub use surroundings::{PAN_CONTACT, PRESS_CONTACT};
 
 use super::binder::Gel;
 use super::{Estimate, Food, HeatError};
+use serde::{Deserialize, Serialize};
 
 /// Relative standard deviation of the model's times against published experiments.
 ///
@@ -76,6 +77,49 @@ pub enum Way {
         /// Temperature of the oven, °C.
         oven_c: f64,
     },
+}
+
+/// A way to heat by its name: what documents and screens choose among.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Stove {
+    /// In a pan, turned.
+    #[default]
+    Pan,
+    /// Between two hot plates.
+    Press,
+    /// On a tray in an oven.
+    Oven,
+}
+
+impl Stove {
+    /// Every one.
+    pub const ALL: [Stove; 3] = [Stove::Pan, Stove::Press, Stove::Oven];
+
+    /// The words on screen.
+    pub fn name(self) -> &'static str {
+        match self {
+            Stove::Pan => "in a pan",
+            Stove::Press => "between plates",
+            Stove::Oven => "in the oven",
+        }
+    }
+
+    /// The way at this temperature, with the usual contact; `turns` count in a pan only.
+    pub fn at(self, hot_c: f64, turns: Turns) -> Way {
+        match self {
+            Stove::Pan => Way::Pan {
+                pan_c: hot_c,
+                contact: PAN_CONTACT,
+                turns,
+            },
+            Stove::Press => Way::Press {
+                plates_c: hot_c,
+                contact: PRESS_CONTACT,
+            },
+            Stove::Oven => Way::Oven { oven_c: hot_c },
+        }
+    }
 }
 
 impl Way {
