@@ -99,9 +99,9 @@ impl Stove {
     /// The words on screen.
     pub fn name(self) -> &'static str {
         match self {
-            Stove::Pan => "in a pan",
-            Stove::Press => "between plates",
-            Stove::Oven => "in the oven",
+            Stove::Pan => "pan",
+            Stove::Press => "two plates",
+            Stove::Oven => "oven",
         }
     }
 
