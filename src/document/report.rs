@@ -188,29 +188,26 @@ impl FormulaReport {
 }
 
 impl LineReport {
-    fn all(weighed: Weighed) -> Vec<LineReport> {
+    /// Reports every line; the names move from the lines to the report.
+    fn all(mut weighed: Weighed) -> Vec<LineReport> {
         let figures = |line: &WeighedLine| (weighed.share(line), weighed.bakers_percentage(line));
         let figures: Vec<_> = weighed.lines.iter().map(figures).collect();
-        let lines = weighed.lines.into_iter().zip(figures);
+        let lines = weighed.lines.iter_mut().zip(figures);
         lines.map(|(line, figures)| LineReport::of(line, figures)).collect()
     }
 
-    fn of(line: WeighedLine, (share, bakers_percentage): (Option<f64>, Option<f64>)) -> LineReport {
-        let grams = line.grams();
-        let (amount, why) = match line.amount {
-            Ok(amount) => (Some(amount), None),
-            Err(why) => (None, Some(why.to_string())),
-        };
+    fn of(line: &mut WeighedLine, (share, bakers_percentage): (Option<f64>, Option<f64>)) -> LineReport {
+        let amount = line.amount.as_ref().ok();
         LineReport {
-            name: line.name,
+            name: std::mem::take(&mut line.name),
             role: line.role.id(),
-            grams: grams.map(|grams| grams.value),
-            sd: grams.map(|grams| grams.sd),
+            grams: amount.map(|amount| amount.grams.value),
+            sd: amount.map(|amount| amount.grams.sd),
             share,
             bakers_percentage,
-            grams_from: amount.as_ref().map(|amount| amount.from.id()),
-            source: amount.map(|amount| amount.source),
-            why,
+            grams_from: amount.map(|amount| amount.from.id()),
+            source: amount.map(|amount| amount.source.clone()),
+            why: line.amount.as_ref().err().map(ToString::to_string),
         }
     }
 }

@@ -51,7 +51,8 @@ impl Part {
         Part { known, unknown: 0.0 }
     }
 
-    fn add(&mut self, other: Part, weight: f64) {
+    /// Adds `weight` times another part.
+    pub(super) fn add(&mut self, other: Part, weight: f64) {
         self.known += other.known * weight;
         self.unknown += other.unknown * weight;
     }

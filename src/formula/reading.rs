@@ -188,21 +188,14 @@ impl Reading {
     }
 
     fn value(self, weighed: &Weighed) -> Value {
-        let missing = weighed.missing();
-        if !missing.is_empty() {
-            return Value::Unknown(format!("Weigh first: {}", missing.join(", ")));
+        if !weighed.complete() {
+            return Value::Unknown(format!("Weigh first: {}", weighed.missing().join(", ")));
         }
-        let sum = |part: &dyn Fn(&Profile) -> Part| {
-            weighed.known().fold(Part::default(), |sum, (line, grams)| {
-                let part = part(&line.profile);
-                Part {
-                    known: sum.known + part.known * grams.value,
-                    unknown: sum.unknown + part.unknown * grams.value,
-                }
-            })
-        };
-        let top = sum(&|profile| self.top(profile));
-        let bottom = sum(&|profile| self.bottom(profile));
+        let (mut top, mut bottom) = (Part::default(), Part::default());
+        for (line, grams) in weighed.known() {
+            top.add(self.top(&line.profile), grams.value);
+            bottom.add(self.bottom(&line.profile), grams.value);
+        }
         if bottom.known + bottom.unknown <= 0.0 {
             return Value::Unknown(self.no_bottom().into());
         }

@@ -20,5 +20,5 @@ pub use figure::{fixed, grams, trimmed, with_spread};
 pub use gauge::{Degrees, Length};
 pub use quantity::{Measure, Packing, Quantity, QuantityError, read, take};
 pub use spoons::{LevelMeasures, level_measures};
-pub use spread::{Habits, relative_sd};
+pub use spread::{Habits, relative_sd, root_of_squares};
 pub use unit::{Cup, Unit};

@@ -222,6 +222,9 @@ fn decimal(digits: &str) -> Result<f64, QuantityError> {
     if LARGEST_AMOUNT < wholes as f64 {
         return Err(QuantityError::TooLarge);
     }
+    if part_digits == 0 {
+        return Ok(wholes as f64);
+    }
     let ten_power = 10u64.pow(part_digits.min(DECIMALS));
     Ok((wholes * ten_power + parts) as f64 / ten_power as f64)
 }

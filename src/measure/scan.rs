@@ -71,16 +71,19 @@ impl<'a> Reader<'a> {
     }
 
     /// Moves past one token and tells whether spaces stood before it.
+    #[inline]
     pub(super) fn next_token(&mut self) -> (Token<'a>, bool) {
         let found = self.peek();
         *self = Reader::at(self.text, self.end);
         found
     }
 
+    #[inline]
     pub(super) fn peek(self) -> (Token<'a>, bool) {
         (self.next, self.spaced)
     }
 
+    #[inline]
     pub(super) fn at_end(self) -> bool {
         self.peek().0 == Token::End
     }
@@ -100,6 +103,7 @@ impl<'a> Reader<'a> {
     }
 
     /// Moves past this sign if it comes next.
+    #[inline]
     pub(super) fn sign(&mut self, sign: char) -> bool {
         let found = self.next == Token::Sign(sign);
         if found {
@@ -109,6 +113,7 @@ impl<'a> Reader<'a> {
     }
 
     /// Moves past the next word if it is one of these; capitals do not matter.
+    #[inline]
     pub(super) fn word(&mut self, words: &[&str]) -> bool {
         let found = matches!(self.next, Token::Word(word) if is_one_of(word, words));
         if found {
@@ -118,6 +123,7 @@ impl<'a> Reader<'a> {
     }
 
     /// Whether a word of this many bytes or more comes next.
+    #[inline]
     pub(super) fn word_of_at_least(self, bytes: usize) -> bool {
         matches!(self.next, Token::Word(word) if bytes <= word.len())
     }
@@ -171,12 +177,15 @@ impl<'a> Reader<'a> {
 }
 
 /// Folds a character to the form the reader knows.
+#[inline]
 pub(super) fn fold(c: char) -> char {
     match c {
+        '*' => '×',
+        _ if c.is_ascii() => c,
         '\u{FF01}'..='\u{FF5E}' => char::from_u32(c as u32 - 0xFEE0).map_or(c, fold),
         '\u{2010}'..='\u{2015}' | '\u{2212}' => '-',
         '\u{2044}' | '\u{2215}' => '/',
-        '*' | '✕' | '✖' | '⨯' => '×',
+        '✕' | '✖' | '⨯' => '×',
         '≈' | '∼' | '〜' => '~',
         _ => c,
     }

@@ -114,7 +114,10 @@ fn part_relative_sd(part: &Quantity, habits: &Habits) -> f64 {
     root_of_squares([measuring, packing, range])
 }
 
-/// Independent spreads together; shares of a weight are far from where squares overflow.
-fn root_of_squares<const N: usize>(spreads: [f64; N]) -> f64 {
+/// Independent spreads together; shares of an amount are far from where squares overflow.
+///
+/// # Source
+/// JCGM 100:2008 (GUM), 5.1.2: the combined variance of independent parts is the sum of theirs.
+pub fn root_of_squares<const N: usize>(spreads: [f64; N]) -> f64 {
     spreads.iter().map(|spread| spread * spread).sum::<f64>().sqrt()
 }

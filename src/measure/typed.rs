@@ -5,7 +5,7 @@
 
 use super::number::{amount, fraction_noun, range, range_mark};
 use super::quantity::{LARGEST_AMOUNT, Measure, Packing, Quantity, QuantityError};
-use super::scan::{Reader, Token, fold, is_one_of, key};
+use super::scan::{Reader, Token, is_one_of, key};
 use super::thing::{plural, singular};
 use super::unit::{Cup, Unit};
 
@@ -291,7 +291,7 @@ fn unit(reader: &mut Reader) -> Option<Unit> {
         };
         second = ounces;
     }
-    let unit = Unit::spelled(word.chars().chain(second.chars()).map(fold))?;
+    let unit = Unit::spelled([word, second])?;
     if after.hyphenated() {
         return None;
     }
@@ -322,8 +322,10 @@ fn thing(reader: &mut Reader) -> Result<String, QuantityError> {
     }
     let name = singular(&name);
     let mut first = Reader::new(&name);
-    let reserved =
-        first.word(&["a", "an", "and", "of", "or", "plus", "the", "to", "x"]) || fraction_noun(&mut first).is_some();
+    // "pinc.h" is two words in the text and a unit once they are joined.
+    let reserved = first.word(&["a", "an", "and", "of", "or", "plus", "the", "to", "x"])
+        || fraction_noun(&mut first).is_some()
+        || Unit::read(&name).is_some();
     // What is read must be readable when it is written back, and a plural is the longer word.
     if reserved || LONGEST < plural(&name).len() {
         Err(unknown)

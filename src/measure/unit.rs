@@ -3,6 +3,7 @@
 //! A unit of weight is a fixed number of grams; a unit of volume is a fixed number of millilitres once the cup is known.
 //! Density is left out on purpose: turning a cup into grams is the pantry's work.
 
+use super::scan::fold;
 use serde::{Deserialize, Serialize};
 
 /// One inch in millimetres, exactly.
@@ -237,16 +238,19 @@ impl Unit {
     /// assert_eq!(Unit::read("clove"), None);
     /// ```
     pub fn read(word: &str) -> Option<Unit> {
-        Unit::spelled(word.chars())
+        Unit::spelled([word, ""])
     }
 
-    pub(super) fn spelled(word: impl Iterator<Item = char>) -> Option<Unit> {
+    /// Reads a name of one word or two ("fl oz").
+    pub(super) fn spelled(words: [&str; 2]) -> Option<Unit> {
         // The longest name is "tablespoonfuls"; a longer word is no unit.
         let mut letters = [0u8; 14];
         let mut length = 0;
-        for c in word.filter(|c| *c != '.' && !c.is_whitespace()) {
-            *letters.get_mut(length)? = u8::try_from(c).ok()?;
-            length += 1;
+        for word in words {
+            for c in word.chars().map(fold).filter(|c| *c != '.' && !c.is_whitespace()) {
+                *letters.get_mut(length)? = u8::try_from(c).ok()?;
+                length += 1;
+            }
         }
         let letters = &mut letters[..length];
         match &*letters {

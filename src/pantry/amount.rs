@@ -1,7 +1,9 @@
 //! Grams of what was typed: quantity × millilitres × density, with how sure that is.
 
 use super::{DensityFrom, Ingredient, Pantry, Source};
-use crate::measure::{Estimate, Habits, Measure, Packing, Quantity, QuantityError, Unit, read, relative_sd};
+use crate::measure::{
+    Estimate, Habits, Measure, Packing, Quantity, QuantityError, Unit, read, relative_sd, root_of_squares,
+};
 
 /// How an amount came to its grams.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -185,7 +187,7 @@ impl Pantry<'_> {
         Ok(Amount {
             grams: Estimate {
                 value: grams,
-                sd: grams * measuring.hypot(density.relative_sd),
+                sd: grams * root_of_squares([measuring, density.relative_sd]),
             },
             from: density.from.into(),
             source: density.source,

@@ -5,7 +5,7 @@
 
 use super::listed::{Listed, PublishedMeasure, StartingDensity};
 use super::{Ingredient, Pantry, Role, Source};
-use crate::measure::{Cup, Unit};
+use crate::measure::{Cup, Unit, root_of_squares};
 
 /// Spread of a published density between one bag and the next, share of itself; common practice, no source.
 const BAG_TO_BAG: f64 = 0.05;
@@ -132,7 +132,7 @@ impl Listed {
         let filling = if runny { LIQUID_TO_LIQUID } else { BAG_TO_BAG };
         let density = |grams_per_millilitre, rounding: f64, source| Density {
             grams_per_millilitre,
-            relative_sd: filling.hypot(rounding),
+            relative_sd: root_of_squares([filling, rounding]),
             from: DensityFrom::Table,
             source,
         };

@@ -139,8 +139,18 @@ fn fault(target: &Target, text: &str) -> Option<String> {
             Some(format!("{text:?} panics: {said}"))
         }
         Ok(Err(broken)) => Some(broken),
-        Ok(Ok(())) => (SLOWEST < took).then(|| format!("{text:?} takes {took:?}")),
+        // A busy machine can hold up any one run, but hardly three.
+        Ok(Ok(())) if SLOWEST < took && (0..2).all(|_| SLOWEST < time(target, text)) => {
+            Some(format!("{text:?} takes {took:?}"))
+        }
+        Ok(Ok(())) => None,
     }
+}
+
+fn time(target: &Target, text: &str) -> Duration {
+    let start = Instant::now();
+    let _ = (target.law)(text);
+    start.elapsed()
 }
 
 /// The text with as much taken out as leaves it at fault.
