@@ -1,7 +1,7 @@
 //! `cargo xtask measure`: what the page weighs and how soon it answers.
 //!
 //! Times drift on a shared machine, so each is set beside a yardstick measured in turn with it:
-//! a plain Leptos counter for the page, a general spreadsheet engine for the sums.
+//! a plain Leptos counter for the page, a spreadsheet engine and a general integrator for the sums.
 //! The sizes are taken here; the page is timed in a browser, in the end-to-end package.
 
 use crate::checks::in_browser;
@@ -89,6 +89,7 @@ fn sums() -> Outcome<Vec<Value>> {
         &[
             ("Cargo.toml", include_str!("../sums/package.toml")),
             ("src/main.rs", include_str!("../sums/main.rs")),
+            ("src/heat.rs", include_str!("../sums/heat.rs")),
         ],
     )?;
     say("Timing the sums (about 2 minutes the first time)");

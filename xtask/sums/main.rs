@@ -1,5 +1,7 @@
 //! Times the sums natively, each beside its yardstick, in turns; JSON figures on standard output.
 
+mod heat;
+
 use ironcalc_base::Model;
 use pattywright::balance::{Symptom, rescue};
 use pattywright::document::{Asked, evaluate, read};
@@ -21,19 +23,37 @@ fn main() {
         theirs.push(micros(|| recalculate(&mut sheet, round)));
         reading.push(micros(|| read(&text)));
         rescuing.push(micros(|| {
-            rescue(&bowl.document.kitchen(), &bowl.document.formulas[0], 400.0, Symptom::CrumblesForming)
+            rescue(
+                &bowl.document.kitchen(),
+                &bowl.document.formulas[0],
+                400.0,
+                Symptom::CrumblesForming,
+            )
         }));
     }
     let growth = [1, 4].map(|times| {
         let asked = document(LINES * times);
         median(&(0..ROUNDS).map(|_| micros(|| evaluate(&asked))).collect::<Vec<_>>())
     });
+    let (mut slab, mut integrator) = (Vec::new(), Vec::new());
+    let apart = (heat::ours() - heat::theirs()).abs();
+    assert!(apart < 0.1, "the two patties end {apart} K apart");
+    for _ in 0..ROUNDS / 10 {
+        slab.push(micros(heat::ours));
+        integrator.push(micros(heat::theirs));
+    }
     let fifth = 0.2 * median(&theirs);
     let figures = [
         figure("spreadsheet engine recalculates 60 lines", &theirs, Value::Null),
         figure("evaluate a 60-line formula", &ours, json!(20.0_f64.min(fifth))),
         figure("read a 60-line document", &reading, Value::Null),
         figure("rescue of a six-line formula", &rescuing, Value::Null),
+        figure("general integrator cooks a patty, 10 min", &integrator, Value::Null),
+        figure(
+            "a patty cooked for 10 min, to 0.1 K of it",
+            &slab,
+            json!(0.1 * median(&integrator)),
+        ),
         json!({ "figure": "evaluate, 240 lines over 60 lines", "unit": "times", "median": growth[1] / growth[0], "reach": 4.4 }),
     ];
     println!("{}", Value::from(figures.to_vec()));
@@ -79,7 +99,11 @@ fn spreadsheet() -> Model<'static> {
     }
     for column in 0..9u8 {
         let letter = char::from(b'G' + column);
-        put(LINES + 1, 7 + i32::from(column), format!("=SUM({letter}1:{letter}{LINES})/SUM(D1:D{LINES})"));
+        put(
+            LINES + 1,
+            7 + i32::from(column),
+            format!("=SUM({letter}1:{letter}{LINES})/SUM(D1:D{LINES})"),
+        );
     }
     model.evaluate();
     model
