@@ -1,6 +1,6 @@
 //! What goes into the pan tonight: patties of several sizes, and how hot.
 
-use crate::heat::cook::Stove;
+use crate::heat::cook::{Rest, Stove};
 use crate::patty::Shape;
 use serde::{Deserialize, Serialize};
 
@@ -22,8 +22,14 @@ pub struct Cooking {
     pub pan_c: f64,
     /// Core target, °C.
     pub core_c: f64,
+    /// Where they rest once cooked.
+    #[serde(skip_serializing_if = "super::is_default")]
+    pub rest: Rest,
     /// Width of the bun, mm.
     pub bun_mm: f64,
+    /// How far the cooked patty reaches beyond the bun on each side, mm.
+    #[serde(skip_serializing_if = "super::is_default")]
+    pub overhang_mm: f64,
     /// The larger granules once soaked, mm; none while nobody has measured one.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub granule_mm: Option<f64>,
@@ -65,7 +71,9 @@ impl Default for Cooking {
             stove: Stove::Pan,
             pan_c: 180.0,
             core_c: crate::heat::cook::USUAL_CORE_C,
+            rest: Rest::Bun,
             bun_mm: 100.0,
+            overhang_mm: 0.0,
             granule_mm: None,
             grade: None,
         }

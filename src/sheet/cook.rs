@@ -208,7 +208,12 @@ struct Working<'a> {
 impl Working<'_> {
     fn build(&self, build: &Build) -> Result<BuildSheet, String> {
         let said = |why: crate::patty::PattyError| why.to_string();
-        let Cooking { start_c, bun_mm, .. } = *self.cooking;
+        let Cooking {
+            start_c,
+            bun_mm,
+            overhang_mm,
+            ..
+        } = *self.cooking;
         if !(0.0..100.0).contains(&start_c) {
             return Err(HeatError::Frozen(start_c).to_string());
         }
@@ -233,11 +238,15 @@ impl Working<'_> {
             ),
             thin: self.thin(thickness.value),
             cooked: self.cooked(&after),
-            for_bun: raw_across_for_bun_mm(bun_mm, 0.0, &losses).map_or(String::new(), |raw| {
+            for_bun: raw_across_for_bun_mm(bun_mm, overhang_mm, &losses).map_or(String::new(), |raw| {
+                let (bun, unit) = (length.write(bun_mm), length.symbol());
+                let where_to = if overhang_mm > 0.0 {
+                    format!("To hang {} {unit} over the edge", length.write(overhang_mm))
+                } else {
+                    "To reach the edge".into()
+                };
                 format!(
-                    "To reach the edge of a bun of {} {} when cooked, form it {} wide.",
-                    length.write(bun_mm),
-                    length.symbol(),
+                    "{where_to} of a bun of {bun} {unit} when cooked, form it {} wide.",
                     length.text(raw)
                 )
             }),
@@ -302,6 +311,7 @@ impl Working<'_> {
         let Cooking {
             start_c,
             stove,
+            rest,
             pan_c,
             core_c,
             ..
@@ -316,7 +326,7 @@ impl Working<'_> {
             room_c: ROOM_C,
             core_c,
             gel: self.mix.gel_to_follow(),
-            rest: Rest::Bun,
+            rest,
         };
         let answers = (self.answer)(&plan).map_err(|why| format!("{why}."))?;
         let degrees = self.settings.degrees;
@@ -334,7 +344,7 @@ impl Working<'_> {
             done: Moment::of(answers.done_s),
             target: degrees.text(core_c),
             after: format!("Off the heat its core reaches {peak} ± {peak_sd} {}.", degrees.symbol()),
-            holds: holds(answers.softens),
+            holds: holds(answers.softens, rest),
             loss: format!(
                 "About {} % of its weight leaves as steam; fat and juice drip besides.",
                 fixed(answers.cook_loss_percent.value, 0)
@@ -405,14 +415,18 @@ pub fn strips(degrees: Degrees) -> (String, [(Call, u32); 2]) {
     (says, marks)
 }
 
-fn holds(softens: Softening) -> String {
+fn holds(softens: Softening, rest: Rest) -> String {
+    let place = match rest {
+        Rest::Bun => "On the bun",
+        Rest::Rack => "On a rack",
+    };
     match softens {
         Softening::AfterMinutes(minutes) => {
             let (value, sd) = with_spread(minutes.value, minutes.sd);
-            format!("On the bun it stays firm for about {value} ± {sd} minutes; then the binder softens.")
+            format!("{place} it stays firm for about {value} ± {sd} minutes; then the binder softens.")
         }
         Softening::NotWithinMinutes(minutes) => {
-            format!("On the bun it stays firm for more than {minutes:.0} minutes.")
+            format!("{place} it stays firm for more than {minutes:.0} minutes.")
         }
         Softening::Unknown => "When this binder softens again is not known.".into(),
     }

@@ -86,3 +86,55 @@ fn strips_follow_the_trade() {
     assert_eq!(marks, [(Call::Look, 180), (Call::Out, 360)]);
     assert!(strips(Degrees::Fahrenheit).0.contains("399 °F") || strips(Degrees::Fahrenheit).0.contains("400 °F"));
 }
+
+/// A bun of 100 mm with 5 mm over each edge wants what a bun of 110 mm does.
+#[test]
+fn an_overhang_is_a_wider_bun() {
+    let document = read(DEMO).unwrap().document;
+    let wide = |bun_mm, overhang_mm| {
+        let cooking = Cooking {
+            bun_mm,
+            overhang_mm,
+            ..Cooking::default()
+        };
+        let sheet = sheet(
+            &document.kitchen(),
+            &document.settings,
+            &document.formulas[0],
+            &cooking,
+            &Plan::answers,
+        );
+        sheet.unwrap().builds[0].clone().unwrap().for_bun
+    };
+    let form = |said: &str| said.split("form it ").nth(1).unwrap().to_owned();
+    let (over, plain) = (wide(100.0, 5.0), wide(110.0, 0.0));
+    assert!(
+        over.starts_with("To hang 5 mm over the edge of a bun of 100 mm"),
+        "{over}"
+    );
+    assert_eq!(form(&over), form(&plain));
+}
+
+/// On an open rack both faces meet the kitchen's air; a bun keeps the heat, so the gel stays firm longer on the bun.
+#[test]
+fn a_rack_cools_sooner_than_a_bun() {
+    let document = read(DEMO).unwrap().document;
+    let softens = |rest: &str| {
+        let mut asking: Value = serde_json::from_str(&document.write()).unwrap();
+        let id = asking["formulas"][0]["id"].clone();
+        asking["questions"] = json!([{ "ask": "cook", "formula": id, "thickness_mm": 10, "pan_c": 190, "rest": rest }]);
+        let report = serde_json::to_value(evaluate(&read(&asking.to_string()).unwrap())).unwrap();
+        report["answers"][0].clone()
+    };
+    let (bun, rack) = (softens("bun"), softens("rack"));
+    let minutes = |answer: &Value| {
+        answer
+            .as_object()
+            .unwrap()
+            .iter()
+            .find(|(name, _)| name.contains("soft"))
+            .map(|(_, value)| value["value"].as_f64().unwrap())
+            .unwrap()
+    };
+    assert!(minutes(&rack) < minutes(&bun), "{rack} {bun}");
+}

@@ -5,7 +5,7 @@ use crate::field::{Field, weight};
 use crate::parts::Chips;
 use leptos::prelude::*;
 use pattywright::heat::binder::Grade;
-use pattywright::heat::cook::Stove as Way;
+use pattywright::heat::cook::{Rest, Stove as Way};
 use pattywright::measure::{Degrees, Length, trimmed};
 use pattywright::patty::Shape;
 
@@ -122,6 +122,7 @@ pub fn More(stove: Stove) -> impl IntoView {
             .cooking
             .with_untracked(|c| c.granule_mm.map_or(String::new(), |mm| length.write(mm))),
     );
+    let rest = Signal::derive(move || Some(stove.cooking.with(|c| c.rest)));
     let alert = RwSignal::new(String::new());
     let on_granule = Callback::new(move |text: String| {
         let mm = above_zero(length.read(&text));
@@ -133,12 +134,17 @@ pub fn More(stove: Stove) -> impl IntoView {
     });
     view! {
         <details>
-            <summary>"Granules, bun, binder"</summary>
+            <summary>"Granules, bun, rest, binder"</summary>
             <div class="fields">
                 <Field label=format!("Large soaked granule, {}", length.symbol()) value=granule alert=alert number=true on_type=on_granule/>
                 <Gauge stove label=format!("Bun across, {}", length.symbol()) name="bun" value=Signal::derive(move || stove.cooking.with(|c| c.bun_mm))
                     read=move |text: String| above_zero(length.read(&text)) write=move |mm| length.write(mm) says="Type a width, such as 100 mm or 4 in"
                     on_value=move |mm| stove.change("cook bun", |cooking| cooking.bun_mm = mm)/>
+                <Gauge stove label=format!("Over the bun’s edge, {}", length.symbol()) name="overhang" value=Signal::derive(move || stove.cooking.with(|c| c.overhang_mm))
+                    read=move |text: String| length.read(&text).filter(|mm| *mm >= 0.0) write=move |mm| length.write(mm) says="Type a length, such as 5 mm, or 0"
+                    on_value=move |mm| stove.change("cook overhang", |cooking| cooking.overhang_mm = mm)/>
+                <Chips label="Where they rest" chosen=rest choices=vec![(Rest::Bun, "rest on the bun".into()), (Rest::Rack, "rest on a rack".into())]
+                    on_choose=move |rest| stove.change("", |cooking| cooking.rest = rest)/>
                 <div class="field field--wide">
                     <label class="field__label" for="cook-grade">"What the binder's packet says"</label>
                     <select id="cook-grade" class="field__input" on:change:target=move |event| {

@@ -3,7 +3,7 @@
 use super::super::question::{CookQuestion, PattyQuestion, SlabQuestion};
 use crate::formula::{Formula, Kitchen, on_the_scale};
 use crate::heat::binder::Grade;
-use crate::heat::cook::{Answers, Patty, Plan, Rest, Softening, Turns};
+use crate::heat::cook::{Answers, Patty, Plan, Softening, Turns};
 use crate::heat::slab::{Face, Matter, Skin, Slab, turned};
 use crate::measure::Estimate;
 use crate::patty::{Cooking, Mix, Texture, cooked, thickness_mm, thinnest};
@@ -186,7 +186,7 @@ impl CookAnswer {
             room_c: asked.room_c,
             core_c: asked.core_c,
             gel: mix.gel_to_follow(),
-            rest: Rest::Bun,
+            rest: asked.rest,
         };
         let answers = plan.answers().map_err(|why| why.to_string())?;
         Ok(Self::told(&mix, answers))

@@ -1,6 +1,6 @@
 //! Questions about size and heat.
 
-use crate::heat::cook::Stove;
+use crate::heat::cook::{Rest, Stove};
 use crate::patty::Shape;
 use serde::Deserialize;
 
@@ -40,6 +40,9 @@ pub struct CookQuestion {
     /// Temperature when it meets the heat, °C; 5 unless said otherwise.
     #[serde(default = "fridge_c")]
     pub start_c: f64,
+    /// Where it rests: `bun` or `rack`.
+    #[serde(default)]
+    pub rest: Rest,
     /// `pan`, `press` (between two plates) or `oven`.
     #[serde(default)]
     pub stove: Stove,

@@ -133,11 +133,13 @@ impl Way {
 }
 
 /// Where the cooked patty rests.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum Rest {
     /// On a rack, open on both sides.
     Rack,
     /// In a bun, which keeps heat and steam.
+    #[default]
     Bun,
 }
 

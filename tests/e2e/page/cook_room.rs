@@ -68,7 +68,7 @@ async fn look_at_the_stove_in_the_light_and_in_the_dark() {
     cook.press("Add another size").await;
     cook.press("It is in now").await;
     cook.press("The same in figures").await;
-    cook.press("Granules, bun, binder").await;
+    cook.press("Granules, bun, rest, binder").await;
     cook.write("Large soaked granule, mm", "4").await;
     cook.see("Soaked granules of 4 mm").await;
     for light in ["light", "dark"] {
