@@ -7,6 +7,7 @@ mod case;
 mod random;
 
 use case::{Case, NONE, check_against_microlp, check_alone, check_irreducible, sum};
+use pattywright::balance::solver::Program;
 use proptest::prelude::*;
 use random::{Dice, badly_scaled, degenerate, feasible, infeasible, ragged};
 
@@ -63,7 +64,7 @@ fn degenerate_programs_cost_the_same_by_microlp() {
 fn badly_scaled_programs_end_the_same_by_microlp() {
     let [within, out, unbounded] = check_many(badly_scaled, 1e-6);
     assert!(
-        150 <= within && 80 <= out && 40 <= unbounded,
+        200 <= within && 50 <= out && 40 <= unbounded,
         "{within} within reach, {out} out, {unbounded} unbounded"
     );
 }
@@ -176,6 +177,70 @@ proptest! {
         match (check_alone(&case, 1e-6), by_brute_force(&case)) {
             (Ok(ours), Some(theirs)) => prop_assert!((ours - theirs).abs() < 1e-7, "{} against {}", ours, theirs),
             (ours, theirs) => prop_assert_eq!(ours.err(), theirs.is_none().then_some("out of reach")),
+        }
+    }
+}
+
+/// Worked by hand: `x ≤ 4` is firm, `x ≥ 10` and `x ≤ 2` may be missed; any `x` from 2 to 4 is 8 off in all, and 2 is cheapest.
+#[test]
+fn nearest_keeps_what_is_firm_and_is_cheapest_among_the_near() {
+    let mut program = Program::new(1);
+    program.set_cost(0, 1.0).unwrap();
+    program.add_row(&[1.0], 10.0, NONE).unwrap();
+    program.add_row(&[1.0], -NONE, 2.0).unwrap();
+    program.add_row(&[1.0], -NONE, 4.0).unwrap();
+    let nearest = program.nearest(&[true, true]).unwrap();
+    assert!((nearest.x[0] - 2.0).abs() < 1e-6, "{nearest:?}");
+    assert!((nearest.shortfalls[0] - 8.0).abs() < 1e-6, "{nearest:?}");
+    assert!(
+        program.nearest(&[false, true]).is_none(),
+        "two firm rows that clash have no nearest"
+    );
+}
+
+/// The least miss over all corners, each soft row made up for by two columns more, in units of the row's largest share.
+fn least_miss_by_brute_force(case: &Case, soft: &[bool]) -> Option<f64> {
+    let columns = case.costs.len();
+    let mut elastic = case.clone();
+    elastic.costs = vec![0.0; columns];
+    for (i, (row, ..)) in case.rows.iter().enumerate().filter(|(i, _)| soft[*i]) {
+        let size = row.iter().fold(0.0, |size: f64, share| size.max(share.abs()));
+        for sign in [1.0, -1.0] {
+            for (other, (row, ..)) in elastic.rows.iter_mut().enumerate() {
+                row.push(if other == i {
+                    sign * if size == 0.0 { 1.0 } else { size }
+                } else {
+                    0.0
+                });
+            }
+            elastic.costs.push(1.0);
+            elastic.columns.push((0.0, 1e3));
+        }
+    }
+    by_brute_force(&elastic)
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(300))]
+    #[test]
+    fn nearest_misses_by_as_little_as_brute_force(case in small_case(), first_soft in proptest::bool::ANY) {
+        // One soft row keeps the brute force small; the others are firm.
+        let soft: Vec<bool> = (0..case.rows.len()).map(|i| (i == 0) == first_soft && i < 2).collect();
+        let least = least_miss_by_brute_force(&case, &soft);
+        match (case.program().nearest(&soft), least) {
+            (Some(nearest), Some(least)) => {
+                let mut miss = 0.0;
+                for (((row, low, high), soft), short) in case.rows.iter().zip(&soft).zip(&nearest.shortfalls) {
+                    let value = sum(row, &nearest.x);
+                    let off = (low - value).max(value - high).max(0.0);
+                    prop_assert!((off - short.abs()).abs() < 1e-6);
+                    prop_assert!(*soft || off < 1e-6, "a firm row is missed by {}", off);
+                    let size = row.iter().fold(0.0, |size: f64, share| size.max(share.abs()));
+                    miss += off / if size == 0.0 { 1.0 } else { size };
+                }
+                prop_assert!((miss - least).abs() < 1e-5, "{} against {}", miss, least);
+            }
+            (ours, theirs) => prop_assert_eq!(ours.is_some(), theirs.is_some()),
         }
     }
 }

@@ -146,7 +146,7 @@ pub(super) fn degenerate(dice: &mut Dice, columns: usize, rows: usize) -> Case {
 /// A program whose rows and columns are each measured in units up to four decades apart: eight in all.
 /// Units are powers of two, so that nothing else changes.
 pub(super) fn badly_scaled(dice: &mut Dice, columns: usize, rows: usize) -> Case {
-    let mut case = if dice.chance(0.3) {
+    let mut case = if dice.chance(0.2) {
         infeasible(dice, columns, rows)
     } else {
         feasible(dice, columns, rows)
