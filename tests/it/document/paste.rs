@@ -119,6 +119,14 @@ fn figures_that_could_be_cut_in_two_are_left_alone() {
     }
 }
 
+/// Each was found by the fuzzer: the word after the number made the amount one that cannot be read.
+#[test]
+fn a_counted_word_never_makes_an_amount_unreadable() {
+    for text in ["approx. 2 large} onions", "Onion\t1nion\t1.", "2 or Le."] {
+        assert_eq!(laws::pasted_list(text), Ok(()), "{text}");
+    }
+}
+
 #[test]
 fn cuts_are_read_from_the_line() {
     let cut = |text| pasted(text).remove(0).line.cut;

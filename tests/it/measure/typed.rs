@@ -322,6 +322,10 @@ fn refusals_say_what_to_do() {
             &format!("Use a unit such as g, ml, tsp, tbsp or cup, or the name of a thing, in place of “{word}”"),
         );
     }
+    check(
+        "2 pinc.h",
+        "Use a unit such as g, ml, tsp, tbsp or cup, or the name of a thing, in place of “pinc.h”",
+    );
     check("NaN g", "Start with a number, such as 2 tbsp or 90 g");
     check("inf", "Start with a number, such as 2 tbsp or 90 g");
     check(
