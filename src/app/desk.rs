@@ -4,7 +4,7 @@ use crate::cook::Timers;
 use crate::route::{self, Over, Room, Route};
 use crate::store::Store;
 use leptos::prelude::*;
-use pattywright::document::Document;
+use pattywright::document::{Document, MOST_LINES};
 use pattywright::formula::{Formula, Line};
 use std::sync::Arc;
 
@@ -81,6 +81,15 @@ impl Desk {
         change(&mut after);
         if after == *before {
             return;
+        }
+        // What is not read again may not be saved.
+        if after.formulas.iter().any(|formula| formula.lines.len() > MOST_LINES) {
+            return self.say(
+                format!(
+                    "A formula holds {MOST_LINES} lines; nothing was added. Make a second one, and use it as a line."
+                ),
+                false,
+            );
         }
         self.history.update_value(|history| {
             if name.is_empty() || history.going_on != name {

@@ -20,6 +20,8 @@ pub(super) const WATER_TO_CARRY: f64 = 6.0;
 const OIL_TO_CARRY: f64 = 2.0;
 /// Additions below this are not worth a spoon, as a part of what is left.
 const LEAST_ADDITION: f64 = 1e-4;
+/// Additions below this are rounding.
+const NOTHING: f64 = 1e-6;
 /// The share of a seasoning may fall by this part of itself before a top-up is offered.
 const FLAVOUR_TOLERANCE: f64 = 0.05;
 
@@ -287,25 +289,44 @@ impl<'a> Bowl<'a> {
 
     /// The least additions that meet every demand; `None` when nothing does.
     pub fn solve(&self, candidates: &[Candidate], demands: &[Demand]) -> Result<Option<Vec<Add>>, RescueProblem> {
-        match self.program(candidates, demands).map(|program| program.solve()) {
-            Ok(Outcome::Optimal { x, .. }) => Ok(Some(self.additions(candidates, &x))),
-            Ok(Outcome::OutOfReach(_)) => Ok(None),
-            Ok(Outcome::Unbounded | Outcome::GaveUp) | Err(_) => Err(RescueProblem::NoAnswer),
+        let program = self.program(candidates, demands).map_err(|_| RescueProblem::NoAnswer)?;
+        match program.solve() {
+            Outcome::Optimal { x, .. } => Ok(Some(self.additions(candidates, &self.without_crumbs(program, x)))),
+            Outcome::OutOfReach(_) => Ok(None),
+            Outcome::Unbounded | Outcome::GaveUp => Err(RescueProblem::NoAnswer),
+        }
+    }
+
+    /// The same with no addition too small for a spoon, where that can be had; else as it is.
+    fn without_crumbs(&self, mut program: Program, x: Vec<f64>) -> Vec<f64> {
+        let total = self.mix.total.value;
+        let crumbs = (0..x.len()).filter(|column| (NOTHING * total..LEAST_ADDITION * total).contains(&x[*column]));
+        let mut any = false;
+        for column in crumbs {
+            any |= program.set_bounds(column, 0.0, 0.0).is_ok();
+        }
+        match any.then(|| program.solve()) {
+            Some(Outcome::Optimal { x, .. }) => x,
+            _ => x,
         }
     }
 
     /// The additions that come nearest, and what stays outside all the same.
     ///
-    /// Only wishes may be missed: what is right does not go wrong, and the binder never goes in dry.
+    /// Only wishes not yet granted may be missed: what is right does not go wrong, and the binder never goes in dry.
     pub fn nearest(
         &self,
         candidates: &[Candidate],
         demands: &[Demand],
     ) -> Result<(Vec<Add>, Vec<String>), RescueProblem> {
+        let soft: Vec<bool> = demands
+            .iter()
+            .map(|demand| demand.wished && !self.meets(demand))
+            .collect();
         let nearest = self
             .program(candidates, demands)
             .ok()
-            .and_then(|program| program.nearest(&demands.iter().map(|demand| demand.wished).collect::<Vec<_>>()))
+            .and_then(|program| program.nearest(&soft))
             .ok_or(RescueProblem::NoAnswer)?;
         let add = self.additions(candidates, &nearest.x);
         let after = self.with(&add);
@@ -322,7 +343,7 @@ impl<'a> Bowl<'a> {
         candidates
             .iter()
             .zip(grams)
-            .filter(|(_, grams)| **grams > LEAST_ADDITION * self.mix.total.value)
+            .filter(|(_, grams)| **grams > NOTHING * self.mix.total.value)
             .map(|(candidate, grams)| Add {
                 ingredient: candidate.ingredient.clone(),
                 name: candidate.name.clone(),
