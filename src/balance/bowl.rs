@@ -7,8 +7,10 @@ use super::demand::{About, Demand};
 use super::gelling::{Moment, helps};
 use super::rescue::{Add, RescueProblem};
 use super::solver::{Outcome, Program, ProgramError};
-use super::symptom::Wish;
-use crate::formula::{Formula, Kitchen, LARGEST_BATCH_G, Profile, Reading, Style, Weighed, Window, on_the_scale};
+use super::symptom::{Remedy, Wish};
+use crate::formula::{
+    Component, Formula, Kitchen, LARGEST_BATCH_G, Profile, Reading, Style, Weighed, Window, on_the_scale,
+};
 use crate::measure::{LevelMeasures, Unit, level_measures};
 use crate::pantry::Role;
 
@@ -20,6 +22,8 @@ pub(super) const WATER_TO_CARRY: f64 = 6.0;
 const OIL_TO_CARRY: f64 = 2.0;
 /// Additions below this are not worth a spoon, as a part of what is left.
 const LEAST_ADDITION: f64 = 1e-4;
+/// A seasoning with this part of salt or more brings salt.
+const SALTY: f64 = 0.02;
 /// Additions below this are rounding.
 const NOTHING: f64 = 1e-6;
 /// The share of a seasoning may fall by this part of itself before a top-up is offered.
@@ -86,14 +90,16 @@ impl<'a> Bowl<'a> {
     }
 
     /// What may go in: for each role, more of what the formula already has, else the plainest thing.
-    pub fn candidates(&self, may_add: &[Role], moment: Moment) -> Vec<Candidate> {
+    pub fn candidates(&self, remedy: &Remedy) -> Vec<Candidate> {
+        let Remedy { may_add, moment, .. } = *remedy;
         let mut candidates: Vec<Candidate> = may_add
             .iter()
             .filter_map(|role| self.candidate(*role, moment, 1.0))
             .collect();
         // Where water may not carry the binder, oil can; it is the dearer carrier.
         let binder = may_add.contains(&Role::Binder);
-        if binder && !may_add.contains(&Role::Fat) {
+        let greasy = remedy.wishes.contains(&Wish::Lower(Reading::Fat));
+        if binder && !greasy && !may_add.contains(&Role::Fat) {
             candidates.extend(self.candidate(Role::Fat, moment, 2.0));
         }
         candidates
@@ -378,7 +384,8 @@ impl<'a> Bowl<'a> {
     }
 
     /// Seasoning and colour that bring their shares back to what they were; none while the loss is not to be tasted.
-    pub fn top_up(&self, add: &[Add]) -> Vec<Add> {
+    /// What was to be thinned is never put back.
+    pub fn top_up(&self, add: &[Add], wishes: &[Wish]) -> Vec<Add> {
         let growth = add.iter().map(|a| a.grams).sum::<f64>() / self.mix.total.value;
         if growth <= FLAVOUR_TOLERANCE / (1.0 - FLAVOUR_TOLERANCE) {
             return Vec::new();
@@ -386,6 +393,13 @@ impl<'a> Bowl<'a> {
         self.mix
             .known()
             .filter(|(line, _)| matches!(line.role, Role::Seasoning | Role::Colour))
+            .filter(|(line, _)| {
+                wishes.iter().all(|wish| match wish {
+                    Wish::Lower(Reading::Salt) => line.profile.component(Component::Salt).known < SALTY,
+                    Wish::Thin(role, _) => line.role != *role,
+                    _ => true,
+                })
+            })
             .filter_map(|(line, grams)| {
                 let id = line.ingredient.clone()?;
                 let more = grams.value * growth;

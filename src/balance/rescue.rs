@@ -135,7 +135,7 @@ pub fn rescue(kitchen: &Kitchen, formula: &Formula, left_g: f64, symptom: Sympto
     let style = remedy.style.or(left.mix.style).unwrap_or(Style::StandardPatty);
     // Readings are shown against the windows that were aimed at.
     left.mix.style = Some(style);
-    let candidates = left.candidates(remedy.may_add, remedy.moment);
+    let candidates = left.candidates(remedy);
     let demands = left.demands(remedy.wishes, style, false);
     let before = left.mix.readings();
     let mut rescue = Rescue {
@@ -167,7 +167,7 @@ pub fn rescue(kitchen: &Kitchen, formula: &Formula, left_g: f64, symptom: Sympto
             }
         }
         rescue.after = left.with(&rescue.add).readings();
-        rescue.top_up = left.top_up(&rescue.add);
+        rescue.top_up = left.top_up(&rescue.add, remedy.wishes);
     }
     let all: Vec<Add> = rescue.add.iter().chain(&rescue.if_that_fails).cloned().collect();
     rescue.steps = steps(remedy, &rescue);

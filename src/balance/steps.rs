@@ -64,13 +64,20 @@ fn how_to_add(add: &[Add]) -> Vec<String> {
     let of = |addition: &Add| format!("{} of {}", grams(addition.grams), addition.name.to_lowercase());
     let mut how = Vec::new();
     let water = find(Role::Liquid);
+    // Where granules are soaked too, the binder takes only the water that carries it.
+    let for_binder = match (water, find(Role::Binder), find(Role::Textured)) {
+        (Some(water), Some(binder), Some(_)) => water.grams.min(WATER_TO_CARRY * binder.grams),
+        (Some(water), Some(_), None) => water.grams,
+        _ => 0.0,
+    };
+    let for_granules = water.map_or(0.0, |water| water.grams - for_binder);
     if let Some(binder) = find(Role::Binder) {
         let by_water = water.filter(|water| water.grams >= 0.999 * WATER_TO_CARRY * binder.grams);
         how.extend(match (by_water, find(Role::Fat)) {
-            (Some(water), _) => Some(format!(
+            (Some(_), _) => Some(format!(
                 "Whisk {} into {} {}. Never dry into the bowl.",
                 of(binder),
-                grams(water.grams),
+                grams(for_binder),
                 water_for(&binder.ingredient)
             )),
             (None, Some(oil)) => Some(format!(
@@ -82,13 +89,18 @@ fn how_to_add(add: &[Add]) -> Vec<String> {
         });
     }
     if let Some(granules) = find(Role::Textured) {
-        how.push(match water.filter(|water| water.grams > granules.grams) {
-            Some(water) => format!(
+        how.push(match for_granules > granules.grams {
+            true => format!(
                 "Soak {} in {} of cold water for 20 minutes first.",
                 of(granules),
-                grams(water.grams)
+                grams(for_granules)
             ),
-            None => format!("Scatter {} over the mix: they drink what is free.", of(granules)),
+            false if for_granules > 0.5 => format!(
+                "Mix {} with {} of cold water, leave them 20 minutes, then fold both in.",
+                of(granules),
+                grams(for_granules)
+            ),
+            false => format!("Scatter {} over the mix: they drink what is free.", of(granules)),
         });
     }
     if let Some(powder) = find(Role::Powder) {
