@@ -20,7 +20,7 @@ const FRICTION: f64 = 1e-4;
 /// A line lighter than this is no line any more, g.
 const GONE_G: f64 = 0.005;
 /// Changes below this part of the mix are rounding.
-const NOTICEABLE: f64 = 1e-5;
+const NOTICEABLE: f64 = 1e-7;
 
 /// A range wanted of a reading, in the reading's own unit.
 #[derive(Clone, Copy, PartialEq, Debug)]

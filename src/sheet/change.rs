@@ -129,7 +129,9 @@ fn sheet(changed: Changed, after: Formula) -> ChangeSheet {
         Status::OutOfReach if changed.change.is_empty() => "This cannot be reached",
         Status::OutOfReach => "This gets nearest",
     };
-    let rows = changed.change.iter().map(|change| AddRow {
+    // What no scale shows is not shown.
+    let seen = changed.change.iter().filter(|change| change.grams.abs() >= 0.005);
+    let rows = seen.map(|change| AddRow {
         name: change.name.clone(),
         grams: format!(
             "{} {}",

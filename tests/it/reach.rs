@@ -205,7 +205,7 @@ fn limits_that_cannot_be_are_refused() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(128))]
+    #![proptest_config(ProptestConfig::with_cases(1024))]
     #[test]
     fn what_is_reached_is_reached(soy in 20.0..300.0f64, pea in 1.0..200.0f64, water in 50.0..900.0f64, binder in 1.0..30.0f64,
         oil in 5.0..150.0f64, low in 5.0..40.0f64, span in 0.0..20.0f64, moisture in 30.0..80.0f64, locked in 0..5usize) {
