@@ -5,7 +5,7 @@
 //! - [`measure`]: units, typed quantities, level spoons, how sure a measure is.
 //! - [`pantry`]: what is in the cupboard, what a cup of it weighs, and who says so.
 //! - [`formula`]: lines, grams, percentages, readings and their windows; batches and weighing out.
-//! - [`balance`]: what to add to what is left so that it holds.
+//! - [`balance`]: what to add to what is left so that it holds; targets and swaps.
 //! - [`heat`]: conduction through the thickness: when it has set, when it is done.
 //! - [`patty`]: size and density, raw and cooked.
 //! - [`document`]: the saved format, questions and reports, pasted lists.
