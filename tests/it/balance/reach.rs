@@ -64,8 +64,8 @@ fn wishes_that_clash_are_named_and_the_nearest_is_offered() {
     let changed = ask(&plain(), &targets).unwrap();
     assert_eq!(changed.status, Status::OutOfReach);
     let clash = &changed.clash[0];
-    assert!(clash.contains("Water in the mix should be at least 70.0 %"), "{clash}");
-    assert!(clash.contains("Protein should be at least 30.0 %"), "{clash}");
+    assert!(clash.contains("Water in the mix should be at least 70 %"), "{clash}");
+    assert!(clash.contains("Protein should be at least 30 %"), "{clash}");
     assert!(
         changed.clash[1..]
             .iter()
@@ -73,6 +73,30 @@ fn wishes_that_clash_are_named_and_the_nearest_is_offered() {
         "{:?}",
         changed.clash
     );
+}
+
+#[test]
+fn a_bound_is_said_as_it_was_typed() {
+    let targets = Targets {
+        want: vec![
+            want(Reading::Salt, None, Some(0.15)),
+            want(Reading::BinderShare, Some(99.0), None),
+        ],
+        ..Targets::default()
+    };
+    let clash = ask(&plain(), &targets).unwrap().clash.join("; ");
+    assert!(clash.contains("Binder in the mix should be at least 99 %"), "{clash}");
+    let targets = Targets {
+        want: vec![
+            want(Reading::PowderToTextured, None, Some(0.15)),
+            want(Reading::PowderToTextured, Some(0.15), None),
+        ],
+        lock: vec!["tvp_soy_granules".into(), "pea_protein_isolate".into()],
+        ..Targets::default()
+    };
+    let clash = ask(&plain(), &targets).unwrap().clash.join("; ");
+    assert!(clash.contains("Powder to textured should be at most 0.15;"), "{clash}");
+    assert!(clash.contains("this gets it to 0.200"), "{clash}");
 }
 
 #[test]
