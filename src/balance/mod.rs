@@ -5,6 +5,7 @@
 //! Texture itself is not predicted: readings are brought into windows, and each window names its source.
 
 mod bowl;
+mod candidate;
 mod demand;
 pub mod gelling;
 pub mod holding;

@@ -332,7 +332,10 @@ fn deltas(x: &[f64]) -> Vec<f64> {
 fn nearest(bowl: &Bowl, lines: &[Movable], wishes: &[Demand]) -> Result<(Vec<f64>, Vec<String>), RescueProblem> {
     let nearest = program(bowl, lines, wishes, Aim::LeastChange)
         .ok()
-        .and_then(|program| program.nearest(&vec![true; wishes.len()]))
+        .and_then(|program| {
+            let units: Vec<Option<f64>> = wishes.iter().map(|wish| Some(bowl.unit(wish))).collect();
+            program.nearest(&units)
+        })
         .ok_or(RescueProblem::OnlyThat)?;
     let deltas = deltas(&nearest.x);
     let after = moved(bowl, &deltas);

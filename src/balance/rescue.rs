@@ -5,7 +5,7 @@
 
 use super::bowl::Bowl;
 use super::steps::steps;
-use super::symptom::Symptom;
+use super::symptom::{Remedy, Symptom};
 use crate::formula::{Addition, Formula, Kitchen, Line, Reading, ReadingValue, Style};
 use crate::measure::{LevelMeasures, fixed};
 use crate::pantry::Role;
@@ -135,8 +135,8 @@ pub fn rescue(kitchen: &Kitchen, formula: &Formula, left_g: f64, symptom: Sympto
     let style = remedy.style.or(left.mix.style).unwrap_or(Style::StandardPatty);
     // Readings are shown against the windows that were aimed at.
     left.mix.style = Some(style);
-    let candidates = left.candidates(remedy);
-    let demands = left.demands(remedy.wishes, style, false);
+    let candidates = left.candidates(remedy, remedy.may_add, remedy.stretch);
+    let demands = left.demands(remedy.wishes, style);
     let before = left.mix.readings();
     let mut rescue = Rescue {
         status: Status::NotNeeded,
@@ -150,11 +150,7 @@ pub fn rescue(kitchen: &Kitchen, formula: &Formula, left_g: f64, symptom: Sympto
         left_g,
     };
     if demands.iter().all(|demand| !demand.wished || left.meets(demand)) {
-        let further = left.demands(remedy.wishes, style, true);
-        rescue.if_that_fails = match left.solve(&candidates, &further)? {
-            Some(add) => add,
-            None => left.nearest(&candidates, &further)?.0,
-        };
+        rescue.if_that_fails = small_step(&left, remedy, style)?;
     } else {
         match left.solve(&candidates, &demands)? {
             Some(add) => {
@@ -162,8 +158,13 @@ pub fn rescue(kitchen: &Kitchen, formula: &Formula, left_g: f64, symptom: Sympto
                 rescue.add = add;
             }
             None => {
-                rescue.status = Status::OutOfReach;
                 (rescue.add, rescue.clash) = left.nearest(&candidates, &demands)?;
+                // What misses by rounding alone is reached.
+                rescue.status = if rescue.clash.is_empty() {
+                    Status::Reached
+                } else {
+                    Status::OutOfReach
+                };
             }
         }
         rescue.after = left.with(&rescue.add).readings();
@@ -176,6 +177,25 @@ pub fn rescue(kitchen: &Kitchen, formula: &Formula, left_g: f64, symptom: Sympto
         .steps
         .extend(warnings.map(|warning| format!("{warning}: tell your guests.")));
     Ok(rescue)
+}
+
+/// What to try where all that usually causes the symptom is in its window: it belongs to the symptom, or there is none.
+fn small_step(left: &Bowl, remedy: &Remedy, style: Style) -> Result<Vec<Add>, RescueProblem> {
+    let Some(demands) = left.small_step(remedy.small_step, style) else {
+        return Ok(Vec::new());
+    };
+    let with = remedy.step_with;
+    let stretch: Vec<Role> = remedy
+        .stretch
+        .iter()
+        .filter(|role| with.contains(role))
+        .copied()
+        .collect();
+    let candidates = left.candidates(remedy, with, &stretch);
+    match left.solve(&candidates, &demands)? {
+        Some(add) => Ok(add),
+        None => Ok(left.nearest(&candidates, &demands)?.0),
+    }
 }
 
 /// The formula of record after `add` went into what was left: what is now in the bowl, with the addition logged.

@@ -1,6 +1,6 @@
 //! How what is added goes in, and what the guests are told.
 
-use super::{advise, mix, role_grams, seasoned};
+use super::{advise, mix, plain, role_grams, seasoned};
 use pattywright::balance::Symptom;
 use pattywright::pantry::Role;
 
@@ -64,4 +64,52 @@ fn a_new_allergen_is_told() {
         "{:?}",
         pea.steps
     );
+}
+/// "Whisk 0.65 g of methylcellulose into 3.9 g of …": the grams named in a sentence, in order.
+fn grams_in(step: &str) -> Vec<f64> {
+    let words: Vec<&str> = step.split(' ').collect();
+    let pairs = words.windows(2).filter(|pair| pair[1] == "g");
+    pairs.filter_map(|pair| pair[0].parse().ok()).collect()
+}
+
+/// Six parts of water or two of oil to one of binder: common practice, no source.
+#[test]
+fn water_and_oil_carry_the_binder_between_them() {
+    let rescued = advise(&plain(), Symptom::ThinOnesBreak);
+    let binder = role_grams(&rescued.add, Role::Binder);
+    let step = |verb: &str| {
+        let found = rescued.steps.iter().find(|step| step.starts_with(verb));
+        grams_in(found.unwrap())
+    };
+    let (whisked, shaken) = (step("Whisk"), step("Shake"));
+    assert!(whisked[1] >= 5.9 * whisked[0], "{whisked:?}");
+    assert!(shaken[1] >= 1.9 * shaken[0], "{shaken:?}");
+    assert!(
+        (whisked[0] + shaken[0] - binder).abs() < 0.02,
+        "{binder}: {whisked:?} {shaken:?}"
+    );
+}
+
+#[test]
+fn every_addition_is_told_how_it_goes_in() {
+    for document in [
+        plain(),
+        seasoned(9.0, 250.0, 60.0, 7.0),
+        seasoned(9.0, 385.0, 60.0, 14.0),
+    ] {
+        for symptom in Symptom::ALL {
+            let rescued = advise(&document, symptom);
+            for add in rescued.add.iter().chain(&rescued.if_that_fails) {
+                let name = add.name.to_lowercase();
+                assert!(
+                    rescued
+                        .steps
+                        .iter()
+                        .any(|step| step.contains(&name) && step.contains(" g of ")),
+                    "{symptom:?}, {name}: {:?}",
+                    rescued.steps
+                );
+            }
+        }
+    }
 }

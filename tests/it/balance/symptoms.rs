@@ -1,6 +1,6 @@
 //! What each symptom asks for.
 
-use super::{advise, mix, role_grams, seasoned};
+use super::{advise, mix, plain, role_grams, seasoned};
 use pattywright::balance::{Status, Symptom};
 use pattywright::document::Document;
 use pattywright::pantry::Role;
@@ -121,5 +121,59 @@ fn the_binder_that_helps_at_that_moment_is_offered() {
             "{own}"
         );
         assert_eq!(offered(own, Symptom::BreaksInPan).as_deref(), Some(pan), "{own}");
+    }
+}
+
+/// Where all is in its window, what is to be tried is of the symptom's own kind: common practice, no source.
+#[test]
+fn a_small_step_belongs_to_its_symptom() {
+    let document = plain();
+    for (symptom, kinds) in [
+        (Symptom::CrumblesForming, &[Role::Binder, Role::Liquid][..]),
+        (Symptom::BreaksInPan, &[Role::Binder, Role::Liquid]),
+        (Symptom::BreaksWhenTurned, &[Role::Binder, Role::Liquid]),
+        (Symptom::FallsApartCooling, &[Role::Powder]),
+        (Symptom::StickyWet, &[Role::Textured, Role::Powder]),
+        (Symptom::Gummy, &[Role::Textured, Role::Liquid]),
+        (Symptom::Mushy, &[Role::Textured, Role::Powder]),
+        (Symptom::Dry, &[Role::Liquid]),
+        (Symptom::Greasy, &[Role::Binder, Role::Liquid]),
+        (Symptom::TooSalty, &[Role::Textured, Role::Liquid]),
+        (Symptom::TooDark, &[]),
+    ] {
+        let rescued = advise(&document, symptom);
+        assert_eq!(rescued.status, Status::NotNeeded, "{symptom:?}");
+        let step = &rescued.if_that_fails;
+        assert!(
+            step.iter().all(|add| kinds.contains(&add.role)),
+            "{symptom:?}: {step:?}"
+        );
+        assert_eq!(step.is_empty(), kinds.is_empty(), "{symptom:?}");
+        let says = rescued
+            .steps
+            .iter()
+            .any(|says| says.starts_with("Every reading is in its window"));
+        assert!(says, "{symptom:?}: {:?}", rescued.steps);
+    }
+}
+
+/// A binder that is short is none of the salt's business.
+#[test]
+fn salt_in_its_window_asks_for_no_binder() {
+    let rescued = advise(&seasoned(4.0, 385.0, 60.0, 7.0), Symptom::TooSalty);
+    assert_eq!(rescued.status, Status::NotNeeded);
+    assert_eq!(role_grams(&rescued.if_that_fails, Role::Binder), 0.0);
+}
+
+/// Nothing forces it out of proportion, so all but the salt grows alike.
+#[test]
+fn a_mix_that_grows_around_its_salt_keeps_its_proportions() {
+    let document = seasoned(9.0, 385.0, 60.0, 14.0);
+    let rescued = advise(&document, Symptom::TooSalty);
+    assert_eq!(rescued.status, Status::Reached);
+    assert_eq!(rescued.add.len(), 5);
+    for (add, was) in rescued.add.iter().zip([150.0, 30.0, 385.0, 9.0, 60.0]) {
+        let times = add.grams / was * 150.0 / rescued.add[0].grams;
+        assert!((times - 1.0).abs() < 1e-6, "{}: {times}", add.name);
     }
 }
