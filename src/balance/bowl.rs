@@ -3,6 +3,7 @@
 //! A demand such as "binder at least 1.1 % of the mix" is linear once multiplied out: `Σ (n − bound·d)·m ≥ 0`.
 //! The least added mass that meets every demand is the answer.
 
+use super::allergens::Allergens;
 use super::candidate::{Candidate, NOTHING};
 use super::demand::{About, Demand};
 use super::rescue::{Add, RescueProblem};
@@ -38,12 +39,13 @@ const GUARDED: [Reading; 8] = [
 /// What is left, and where it may be looked up.
 pub(super) struct Bowl<'a> {
     pub kitchen: &'a Kitchen<'a>,
+    pub formula: &'a Formula,
     pub mix: Weighed,
 }
 
 impl<'a> Bowl<'a> {
     /// All of a formula, every line with its grams.
-    pub fn whole(kitchen: &'a Kitchen<'a>, formula: &Formula) -> Result<Bowl<'a>, RescueProblem> {
+    pub fn whole(kitchen: &'a Kitchen<'a>, formula: &'a Formula) -> Result<Bowl<'a>, RescueProblem> {
         let mix = kitchen.weigh(formula);
         if !mix.complete() {
             let names = mix.missing().into_iter().map(str::to_owned).collect();
@@ -52,17 +54,17 @@ impl<'a> Bowl<'a> {
         if mix.total.value <= 0.0 {
             return Err(RescueProblem::Empty);
         }
-        Ok(Bowl { kitchen, mix })
+        Ok(Bowl { kitchen, formula, mix })
     }
 
     /// `left_g` grams of a formula, all lines in proportion.
-    pub fn left(kitchen: &'a Kitchen<'a>, formula: &Formula, left_g: f64) -> Result<Bowl<'a>, RescueProblem> {
+    pub fn left(kitchen: &'a Kitchen<'a>, formula: &'a Formula, left_g: f64) -> Result<Bowl<'a>, RescueProblem> {
         let Bowl { mix, .. } = Bowl::whole(kitchen, formula)?;
         if !(left_g > 0.0 && left_g <= LARGEST_BATCH_G) {
             return Err(RescueProblem::Left);
         }
         let mix = mix.times(left_g / mix.total.value);
-        Ok(Bowl { kitchen, mix })
+        Ok(Bowl { kitchen, formula, mix })
     }
 
     /// Allergens that an addition brings and the mix did not have: `Soy granules brings soybeans`.
@@ -71,13 +73,7 @@ impl<'a> Bowl<'a> {
             let row = self.kitchen.pantry.get(id).and_then(|found| found.row());
             row.map_or(&[][..], |row| row.allergens)
         };
-        let there: Vec<&str> = self
-            .mix
-            .known()
-            .filter_map(|(line, _)| line.ingredient.as_deref())
-            .flat_map(of)
-            .copied()
-            .collect();
+        let there = Allergens::of_formula(self.kitchen, self.formula).named;
         add.iter()
             .filter_map(|add| {
                 let new: Vec<&str> = of(&add.ingredient)

@@ -39,19 +39,31 @@ impl Demand {
         format!(
             "{}; this gets it to {}{space}{unit}",
             self.said(),
-            gets_to.map_or("–".into(), |value| fixed(value, decimals(&self.bound_said()) + 1))
+            gets_to.map_or("–".into(), |value| fixed(
+                value,
+                (decimals(&self.bound_said()) + 1).max(2)
+            ))
         )
     }
 
     /// "Water in the mix should be at most 65 %".
     pub fn said(&self) -> String {
-        let (name, unit) = match self.about {
-            About::Reading(reading) => (reading.name().to_owned(), reading.unit()),
-            About::Share(role) => (format!("{} in the mix", role.name()), "%"),
+        let name = self.name();
+        let unit = match self.about {
+            About::Reading(reading) => reading.unit(),
+            About::Share(_) => "%",
         };
         let space = if unit.is_empty() { "" } else { " " };
         let word = if self.at_least { "at least" } else { "at most" };
         format!("{name} should be {word} {}{space}{unit}", self.bound_said())
+    }
+
+    /// What it speaks of: "Water in the mix".
+    pub fn name(&self) -> String {
+        match self.about {
+            About::Reading(reading) => reading.name().to_owned(),
+            About::Share(role) => format!("{} in the mix", role.name()),
+        }
     }
 
     /// A bound as it was typed; a share that was worked out, to a tenth.

@@ -87,6 +87,8 @@ pub enum RescueProblem {
     NoSwap(String),
     /// An allergen no row of the pantry names.
     NoAllergen(String),
+    /// Something that is to stay as it is, and is not there.
+    NoLine(String),
     /// What must stay and what must come out leave nothing to move.
     OnlyThat,
     /// The sum did not come out.
@@ -115,6 +117,10 @@ impl std::fmt::Display for RescueProblem {
                     "“{name}” is no allergen known here. Try soy, gluten, wheat, mustard, sesame or lupin"
                 )
             }
+            RescueProblem::NoLine(name) => write!(
+                f,
+                "“{name}” is no line of this formula, so it cannot be kept as it is. Name one of its lines"
+            ),
             RescueProblem::OnlyThat => {
                 write!(f, "What stays and what comes out leave no line to change. Unlock one")
             }

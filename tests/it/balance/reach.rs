@@ -146,6 +146,174 @@ fn an_allergen_comes_out() {
     assert!(matches!(ask(&document, &unheard), Err(RescueProblem::NoAllergen(_))));
 }
 
+/// A mix with a fat of its own formula; the isolate in that is of soy.
+fn nested() -> Document {
+    let text = r#"{"format":"pattywright/1",
+        "pantry":[{"id":"mine","name":"Mine","panel":{"serving_g":100,"protein_g":50,"fat_g":1,"carbohydrate_g":30,"fibre_g":5,"salt_g":1}}],
+        "formulas":[
+        {"id":"mix","name":"Mix","style":"standard_patty","lines":[
+            {"ingredient":"textured_pea_protein","amount":"150 g"},{"ingredient":"pea_protein_isolate","amount":"30 g"},
+            {"ingredient":"water","amount":"385 g"},{"ingredient":"methylcellulose","amount":"9 g"},{"formula":"fat","amount":"60 g"}]},
+        {"id":"fat","name":"Grating fat","lines":[{"ingredient":"coconut_oil","amount":"50 g"},{"formula":"paste","amount":"10 g"}]},
+        {"id":"paste","name":"Paste","lines":[{"ingredient":"soy_protein_isolate","amount":"5 g"},{"ingredient":"mine","amount":"1 g"},
+            {"ingredient":"water","amount":"5 g"}]}]}"#;
+    read(text).unwrap().document
+}
+
+fn without_soy(lock: &[&str]) -> Targets {
+    Targets {
+        without: vec!["soy".into()],
+        lock: lock.iter().map(|lock| (*lock).into()).collect(),
+        ..Targets::default()
+    }
+}
+
+#[test]
+fn an_allergen_is_found_in_a_formula_within_a_formula() {
+    let changed = ask(&nested(), &without_soy(&[])).unwrap();
+    let gone = changed
+        .change
+        .iter()
+        .find(|change| change.name == "Grating fat")
+        .unwrap();
+    assert!(gone.then_g < 1e-9 && (gone.grams + 60.0).abs() < 1e-6, "{gone:?}");
+    let said = |words: &str| changed.notes.iter().any(|note| note.contains(words));
+    assert!(
+        said("Grating fat comes out whole: a line of it brings soybeans"),
+        "{:?}",
+        changed.notes
+    );
+    assert!(said("which allergens Mine bring"), "{:?}", changed.notes);
+    assert!(!said("Grating fat bring:"), "{:?}", changed.notes);
+}
+
+#[test]
+fn a_formula_within_can_be_locked_by_id_or_name() {
+    for lock in ["fat", "Grating fat", "grating fat"] {
+        let targets = Targets {
+            want: vec![want(Reading::Protein, Some(24.0), None)],
+            lock: vec![lock.into()],
+            ..Targets::default()
+        };
+        let changed = ask(&nested(), &targets).unwrap();
+        assert!(!changed.change.is_empty(), "{lock}");
+        assert!(
+            changed.change.iter().all(|change| change.name != "Grating fat"),
+            "{lock}"
+        );
+    }
+    let both = ask(&nested(), &without_soy(&["fat"])).unwrap();
+    assert!(
+        both.notes.iter().any(|note| note.contains("though it was to stay")),
+        "{:?}",
+        both.notes
+    );
+}
+
+#[test]
+fn a_lock_on_what_is_not_there_is_refused() {
+    for lock in ["watre", "soy_protein_isolate", ""] {
+        let why = ask(&plain(), &without_soy(&[lock])).unwrap_err();
+        assert_eq!(why, RescueProblem::NoLine(lock.into()));
+        assert!(why.to_string().contains("is no line of this formula"), "{why}");
+    }
+}
+
+/// Of 672 g, 10 g come out; the windows leave room, so the other lines grow alike: 672/662 times.
+#[test]
+fn what_fills_a_gap_keeps_its_proportions() {
+    let lines = [
+        ("textured_pea_protein", 150.0),
+        ("pea_protein_isolate", 40.0),
+        ("water", 395.0),
+        ("methylcellulose", 9.0),
+        ("coconut_oil", 60.0),
+        ("table_salt", 8.0),
+        ("soy_protein_isolate", 10.0),
+    ];
+    let changed = ask(&mix(&lines), &without_soy(&[])).unwrap();
+    assert_eq!(changed.status, Status::Reached, "{:?}", changed.clash);
+    let times = 672.0 / 662.0;
+    for (id, was) in &lines[..6] {
+        let change = changed
+            .change
+            .iter()
+            .find(|change| change.ingredient.as_deref() == Some(*id));
+        let then = change.unwrap().then_g;
+        assert!((then / was - times).abs() < 1e-6, "{id}: {was} g became {then} g");
+    }
+}
+
+/// Water, fat, protein and binder are all kept low: salt alone could make up the weight, and may not.
+#[test]
+fn salt_is_never_the_ballast() {
+    let targets = Targets {
+        want: vec![
+            want(Reading::Moisture, None, Some(30.0)),
+            want(Reading::Fat, None, Some(10.0)),
+            want(Reading::Protein, None, Some(20.0)),
+            want(Reading::BinderShare, None, Some(2.0)),
+        ],
+        ..Targets::default()
+    };
+    let changed = ask(&plain(), &targets).unwrap();
+    assert_eq!(changed.status, Status::OutOfReach);
+    assert!(changed.clash[0].contains("too much salt"), "{:?}", changed.clash);
+    assert!(changed.clash.len() > 1, "{:?}", changed.clash);
+    assert!(
+        after(&changed, Reading::Salt) < 3.0,
+        "{}",
+        after(&changed, Reading::Salt)
+    );
+}
+
+/// Only water and salt may move, so each gram less of one is a gram more of the other.
+/// A point of water is a tenth of its window (55–65 %), a point of salt two and a half of its own (1.1–1.5 %).
+#[test]
+fn a_miss_counts_in_window_widths() {
+    let document = plain();
+    let now = Reading::Moisture.of(&document.kitchen().weigh(&document.formulas[0]));
+    let targets = Targets {
+        want: vec![
+            want(Reading::Moisture, None, Some(now.value.estimate().unwrap().value - 3.0)),
+            want(Reading::Salt, None, Some(1.5)),
+        ],
+        lock: [
+            "tvp_soy_granules",
+            "pea_protein_isolate",
+            "methylcellulose",
+            "coconut_oil",
+        ]
+        .map(Into::into)
+        .into(),
+        ..Targets::default()
+    };
+    let changed = ask(&document, &targets).unwrap();
+    assert_eq!(changed.status, Status::OutOfReach);
+    assert!(
+        (after(&changed, Reading::Salt) - 1.5).abs() < 1e-4,
+        "{}",
+        after(&changed, Reading::Salt)
+    );
+}
+
+#[test]
+fn no_salt_at_all_is_out_of_reach_and_no_bowl_of_oil() {
+    let targets = Targets {
+        want: vec![want(Reading::Salt, None, Some(0.0))],
+        ..Targets::default()
+    };
+    let changed = ask(&plain(), &targets).unwrap();
+    assert_eq!(changed.status, Status::OutOfReach, "{:?}", changed.change);
+    assert!(
+        changed.clash[0].contains("Salt should be at most 0 %"),
+        "{:?}",
+        changed.clash
+    );
+    assert!(after(&changed, Reading::Fat) < 20.0, "{:?}", changed.change);
+    assert!(after(&changed, Reading::Salt) < 0.2, "{:?}", changed.clash);
+}
+
 #[test]
 fn an_ingredient_nobody_has_described_is_not_called_free_of_allergens() {
     let text = r#"{"format":"pattywright/1","pantry":[{"id":"mine","name":"Mine","density_g_per_ml":0.5,
