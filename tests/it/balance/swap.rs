@@ -2,7 +2,8 @@
 
 use super::plain;
 use pattywright::balance::holding::{CROWDED, Holding};
-use pattywright::balance::{RescueProblem, Status, swap};
+use pattywright::balance::{Changed, RescueProblem, Status, swap};
+use pattywright::document::read;
 use pattywright::formula::{Component, Profile, Reading};
 
 /// By hand, from the same table rows: m·p/p', and water by what is held and brought.
@@ -102,4 +103,34 @@ fn swaps_that_cannot_be_are_refused_in_a_sentence() {
         )
         .is_err()
     );
+}
+
+#[test]
+fn what_is_like_a_row_holds_as_much_water_and_says_so() {
+    let mut text: serde_json::Value = serde_json::from_str(&plain().write()).unwrap();
+    text["pantry"] = serde_json::json!([{ "id": "my_faba", "name": "My faba", "like": "faba_protein_isolate" }]);
+    let document = read(&text.to_string()).unwrap().document;
+    let to = |id: &str| {
+        let swapped = swap(
+            &document.kitchen(),
+            &document.formulas[0],
+            "pea_protein_isolate",
+            id,
+            CROWDED,
+        );
+        swapped.unwrap().0
+    };
+    let (mine, theirs) = (to("my_faba"), to("faba_protein_isolate"));
+    assert_eq!(mine.change.len(), theirs.change.len());
+    for (mine, theirs) in mine.change.iter().zip(&theirs.change) {
+        assert!(
+            (mine.grams - theirs.grams).abs() < 1e-9,
+            "{}: {} g",
+            mine.name,
+            mine.grams
+        );
+    }
+    let marked = |changed: &Changed| changed.notes.iter().any(|note| note.contains("which it is like"));
+    assert!(marked(&mine), "{:?}", mine.notes);
+    assert!(!marked(&theirs), "{:?}", theirs.notes);
 }
