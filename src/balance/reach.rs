@@ -12,7 +12,7 @@ use super::demand::{About, Demand};
 use super::rescue::{RescueProblem, Status};
 use super::solver::Clash;
 use crate::formula::{Formula, Kitchen, Reading, ReadingValue, Style, Weighed};
-use crate::measure::{Cup, LevelMeasures, grams};
+use crate::measure::{Cup, LevelMeasures, Measure, grams, read};
 use crate::pantry::Pantry;
 use lines::{Movable, lines};
 use program::{Found, Search};
@@ -34,6 +34,21 @@ pub struct Want {
     pub high: Option<f64>,
 }
 
+impl Want {
+    /// Reads a limit as it was typed: `18`, `18 %`, `0,15`.
+    ///
+    /// # Example
+    /// ```
+    /// # use pattywright::balance::Want;
+    /// assert_eq!(Want::limit("18 %"), Some(18.0));
+    /// assert_eq!(Want::limit("18 g"), None);
+    /// ```
+    pub fn limit(text: &str) -> Option<f64> {
+        let quantity = read(text.trim().trim_end_matches('%').trim_end()).ok()?;
+        matches!(&quantity.measure, Measure::Count(word) if word.is_empty()).then(|| quantity.middle())
+    }
+}
+
 /// What is best among all that fits.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default, Deserialize)]
 #[serde(rename_all = "snake_case")]
@@ -42,6 +57,7 @@ pub enum Aim {
     #[default]
     LeastChange,
     /// The least salt.
+    #[serde(alias = "least_sodium")]
     LeastSalt,
     /// The most protein.
     MostProtein,

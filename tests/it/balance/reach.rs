@@ -430,3 +430,26 @@ fn both_are_answered_by_the_document() {
     assert!(answers[2]["why"].as_str().unwrap().contains("crunch"));
     assert_eq!(report["problems"].as_array().unwrap().len(), 1);
 }
+
+#[test]
+fn an_objective_and_a_typed_bound_are_read() {
+    let mut text: serde_json::Value = serde_json::from_str(&plain().write()).unwrap();
+    text["questions"] = serde_json::json!([
+        { "ask": "reach", "formula": "mix", "aim": "least_salt" },
+        { "ask": "reach", "formula": "mix", "objective": "least_sodium" },
+        { "ask": "reach", "formula": "mix", "want": [{ "reading": "protein", "low": "18 %", "high": "19,5" }] },
+        { "ask": "reach", "formula": "mix", "want": [{ "reading": "protein", "low": "a lot" }] },
+    ]);
+    let report = serde_json::to_value(evaluate(&read(&text.to_string()).unwrap())).unwrap();
+    let answers = &report["answers"];
+    assert_eq!(answers[0], answers[1]);
+    assert_eq!(answers[1]["status"], "reached", "{}", answers[1]);
+    assert_eq!(answers[2]["status"], "reached", "{}", answers[2]);
+    let protein = answers[2]["readings_after"]["protein"]["value"].as_f64().unwrap();
+    assert!((18.0 - 1e-6..=19.5 + 1e-6).contains(&protein), "{protein}");
+    assert!(
+        answers[3]["why"].as_str().unwrap().contains("“a lot” is no limit"),
+        "{}",
+        answers[3]
+    );
+}
