@@ -9,11 +9,11 @@ mod program;
 
 use super::bowl::Bowl;
 use super::demand::{About, Demand};
-use super::rescue::{RescueProblem, Status};
+use super::rescue::{RescueProblem, Status, by_spoon};
 use super::solver::Clash;
 use crate::formula::{Formula, Kitchen, Reading, ReadingValue, Style, Weighed};
 use crate::measure::{Cup, LevelMeasures, Measure, grams, read};
-use crate::pantry::Pantry;
+use crate::pantry::{Pantry, Role};
 use lines::{Movable, lines};
 use program::{Found, Search};
 use serde::Deserialize;
@@ -94,12 +94,21 @@ pub struct Change {
     pub ingredient: Option<String>,
     /// Name on screen.
     pub name: String,
+    /// What the line does.
+    pub role: Role,
     /// More, or less where below zero, g.
     pub grams: f64,
     /// What the line weighs then, g.
     pub then_g: f64,
     /// The nearest level spoons of the change, where its density is known.
     pub spoons: Option<LevelMeasures>,
+}
+
+impl Change {
+    /// The nearest level spoons in words, or a pinch or drops; none where none of them can be told.
+    pub fn by_spoon(&self) -> Option<String> {
+        by_spoon(self.spoons.as_ref(), self.role, self.grams)
+    }
 }
 
 /// The whole answer.
@@ -311,6 +320,7 @@ fn finish(bowl: &Bowl, deltas: &[f64], changed: &mut Changed) {
             key: line.key,
             ingredient: line.ingredient.clone(),
             name: line.name.clone(),
+            role: line.role,
             grams: *delta,
             then_g: (now.value + delta).max(0.0),
             spoons: line.ingredient.as_deref().and_then(|id| bowl.spoons(id, delta.abs())),

@@ -47,6 +47,26 @@ pub struct Add {
     pub spoons: Option<LevelMeasures>,
 }
 
+/// Without a level spoon that small, this much or less is a pinch, g: common practice, no source.
+const PINCH_G: f64 = 0.3;
+
+/// The nearest level spoons in words, or a pinch or drops; none where none of them can be told.
+pub(super) fn by_spoon(spoons: Option<&LevelMeasures>, role: Role, grams: f64) -> Option<String> {
+    let little = match role {
+        Role::Liquid | Role::Fat => "a few drops",
+        _ => "a small pinch",
+    };
+    let little = (grams.abs() <= PINCH_G).then(|| little.to_owned());
+    spoons.map(ToString::to_string).or(little)
+}
+
+impl Add {
+    /// The nearest level spoons in words, or a pinch or drops; none where none of them can be told.
+    pub fn by_spoon(&self) -> Option<String> {
+        by_spoon(self.spoons.as_ref(), self.role, self.grams)
+    }
+}
+
 /// The whole advice.
 #[derive(Clone, Debug)]
 pub struct Rescue {

@@ -132,9 +132,15 @@ fn sum(add: &[&Add]) -> f64 {
     add.iter().map(|addition| addition.grams).sum()
 }
 
-/// "26 g of soy granules and 5.0 g of pea protein".
+/// "26 g of soy granules and 0.12 g (a small pinch) of methylcellulose": what no spoon measures is told as a pinch.
 fn list(add: &[&Add]) -> String {
-    let of = |addition: &&Add| format!("{} of {}", grams(addition.grams), addition.name.to_lowercase());
+    let of = |addition: &&Add| {
+        let name = addition.name.to_lowercase();
+        match addition.by_spoon().filter(|_| addition.spoons.is_none()) {
+            Some(pinch) => format!("{} ({pinch}) of {name}", grams(addition.grams)),
+            None => format!("{} of {name}", grams(addition.grams)),
+        }
+    };
     add.iter().map(of).collect::<Vec<_>>().join(" and ")
 }
 

@@ -161,6 +161,7 @@ fn changes(bowl: &Bowl, after: &Formula) -> Vec<Change> {
                     key: line.key,
                     ingredient: line.ingredient.clone(),
                     name: line.name.clone(),
+                    role: line.role,
                     grams: delta,
                     then_g,
                     spoons: line.ingredient.as_deref().and_then(|id| bowl.spoons(id, delta.abs())),

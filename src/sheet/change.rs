@@ -131,9 +131,8 @@ fn sheet(changed: Changed, after: Formula) -> ChangeSheet {
             grams(change.grams.abs())
         ),
         spoons: change
-            .spoons
-            .as_ref()
-            .map_or(String::new(), |level| format!("about {level}")),
+            .by_spoon()
+            .map_or(String::new(), |spoons| format!("about {spoons}")),
     });
     ChangeSheet {
         headline,

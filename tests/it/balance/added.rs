@@ -1,6 +1,6 @@
 //! How what is added goes in, and what the guests are told.
 
-use super::{advise, mix, plain, role_grams, seasoned};
+use super::{advise, advise_on, mix, plain, role_grams, seasoned};
 use pattywright::balance::Symptom;
 use pattywright::pantry::Role;
 
@@ -112,4 +112,21 @@ fn every_addition_is_told_how_it_goes_in() {
             }
         }
     }
+}
+
+/// 0.3 g or less that no level spoon measures is a pinch: common practice, no source.
+#[test]
+fn what_no_scale_shows_is_told_as_a_pinch() {
+    let small = advise_on(&seasoned(6.0, 385.0, 60.0, 7.0), 30.0, Symptom::CrumblesForming);
+    let binder = small.add.iter().find(|add| add.role == Role::Binder).unwrap();
+    assert!(binder.grams < 0.1 && binder.spoons.is_none(), "{binder:?}");
+    assert_eq!(binder.by_spoon().as_deref(), Some("a small pinch"));
+    assert!(
+        small
+            .steps
+            .iter()
+            .any(|step| step.contains("(a small pinch) of methylcellulose")),
+        "{:?}",
+        small.steps
+    );
 }
