@@ -2,6 +2,7 @@
 
 use super::{advise, advise_on, mix, plain, role_grams, seasoned};
 use pattywright::balance::Symptom;
+use pattywright::document::read;
 use pattywright::pantry::Role;
 
 /// The water named in the steps is the water of the list, no gram of it twice.
@@ -65,6 +66,24 @@ fn a_new_allergen_is_told() {
         pea.steps
     );
 }
+#[test]
+fn an_allergen_in_a_formula_within_is_not_new() {
+    // The plainest granules are of soy; the paste has soy already.
+    let with_paste = |paste: &str| {
+        let text = format!(
+            r#"{{"format":"pattywright/1","formulas":[{{"id":"mix","name":"Mix","lines":[
+            {{"ingredient":"pea_protein_isolate","amount":"100 g"}},{{"ingredient":"water","amount":"400 g"}},
+            {{"ingredient":"methylcellulose","amount":"8 g"}},{{"ingredient":"coconut_oil","amount":"50 g"}},
+            {{"formula":"paste","amount":"5 g"}}]}},
+            {{"id":"paste","name":"Paste","lines":[{{"ingredient":"{paste}","amount":"5 g"}}]}}]}}"#
+        );
+        let rescued = advise(&read(&text).unwrap().document, Symptom::StickyWet);
+        assert!(role_grams(&rescued.add, Role::Textured) > 0.0, "{:?}", rescued.add);
+        rescued.steps.iter().any(|step| step.contains("soybeans"))
+    };
+    assert!(with_paste("faba_protein_isolate") && !with_paste("soy_protein_isolate"));
+}
+
 /// "Whisk 0.65 g of methylcellulose into 3.9 g of …": the grams named in a sentence, in order.
 fn grams_in(step: &str) -> Vec<f64> {
     let words: Vec<&str> = step.split(' ').collect();
