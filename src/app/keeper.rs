@@ -130,6 +130,10 @@ impl Keeper {
 
     fn changed(&self) {
         if !self.unsaved() {
+            // What was typed is taken back before it was saved: there is nothing left to save.
+            if !self.busy.get() && self.desk.kept.get_untracked() == Kept::Saving {
+                self.desk.kept.set(Kept::Saved);
+            }
             return;
         }
         self.desk.kept.set(Kept::Saving);
