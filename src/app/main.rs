@@ -11,6 +11,7 @@ mod formula;
 mod house;
 mod icon;
 mod keeper;
+mod live;
 mod more;
 mod over;
 mod pantry;

@@ -3,6 +3,7 @@
 use crate::desk::{Desk, Kept};
 use crate::field::{Field, weight};
 use crate::keeper::{demo, download_backup};
+use crate::live::{live, shown};
 use crate::parts::Chips;
 use crate::store::persisted;
 use leptos::prelude::*;
@@ -121,9 +122,9 @@ fn Backup(desk: Desk) -> impl IntoView {
             <div class="field">
                 <label class="field__label" for="restore">"Open a backup file"</label>
                 <input id="restore" class="field__input" type="file" accept=".json,application/json" on:change=chosen/>
-                <p class="field__message alert" role="status">{move || alert.get()}</p>
+                <p class="field__message alert" role="status">{alert}</p>
             </div>
-            {move || found.get().map(|document| {
+            {shown(move || found.get().map(|document| {
                 let (replace, add) = (document.clone(), document.clone());
                 let names: Vec<String> = document.formulas.iter().map(|f| f.name.clone()).collect();
                 view! {
@@ -135,7 +136,7 @@ fn Backup(desk: Desk) -> impl IntoView {
                         }>"Add to what I have"</button>
                     </div>
                 }
-            })}
+            }))}
             <Earlier desk/>
             <button type="button" class="button button--plain" on:click=move |_| {
                 take(added(&demo(), &desk.document.get_untracked()), "The demonstration is added to what you have.");
@@ -189,11 +190,11 @@ fn Earlier(desk: Desk) -> impl IntoView {
         <details on:toggle=move |_| look()>
             <summary>"Earlier versions on this phone"</summary>
             <ul>
-                {move || list.get().into_iter().map(|(rev, saved_at)| view! {
+                {shown(move || list.get().into_iter().map(|(rev, saved_at)| view! {
                     <li><button type="button" class="list__one" on:click=move |_| take(rev)>{saved_at}<span class="soft small">"Go back to this"</span></button></li>
-                }).collect_view()}
+                }).collect_view())}
             </ul>
-            <p class="small soft" hidden=move || list.with(|l| !l.is_empty())>"None yet."</p>
+            <p class="small soft" hidden=live(move || list.with(|l| !l.is_empty()))>"None yet."</p>
         </details>
     }
 }
