@@ -8,7 +8,7 @@ use crate::parts::{Chips, Fold, Rules, adds};
 use crate::route;
 use leptos::prelude::*;
 use pattywright::balance::Aim;
-use pattywright::formula::{Formula, Reading};
+use pattywright::formula::{Formula, Line, Reading, WeighedLine};
 use pattywright::measure::trimmed;
 use pattywright::pantry::search;
 use pattywright::sheet::change::{ALLERGENS, Asked, CROWDED, ChangeSheet, Wish, aim, exchange};
@@ -60,15 +60,16 @@ pub fn AimSheet(desk: Desk) -> impl IntoView {
             .with(|document| aim(&document.kitchen(), &formula, &asked))
     });
     let names = move || {
-        let lines = desk.formula().map_or(Vec::new(), |formula| formula.lines);
-        desk.document.with(|document| {
-            let kitchen = document.kitchen();
-            let of = |line: &pattywright::formula::Line| {
-                let id = line.ingredient.as_deref()?;
-                Some((id.to_owned(), kitchen.pantry.get(id)?.name().to_owned()))
-            };
-            lines.iter().filter_map(of).collect::<Vec<_>>()
-        })
+        let formula = desk.formula().unwrap_or_default();
+        let weighed = desk.document.with(|document| document.kitchen().weigh(&formula));
+        let of =
+            |(line, weighed): (Line, &WeighedLine)| Some((line.ingredient.or(line.formula)?, weighed.name.clone()));
+        formula
+            .lines
+            .into_iter()
+            .zip(&weighed.lines)
+            .filter_map(of)
+            .collect::<Vec<_>>()
     };
     let aims = [
         (Aim::LeastChange, "few lines, by little"),
