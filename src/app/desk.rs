@@ -47,6 +47,8 @@ pub struct Desk {
     pub said: RwSignal<Option<Said>>,
     pub kept: RwSignal<Kept>,
     pub update_waiting: RwSignal<bool>,
+    /// A first formula is being written step by step.
+    pub guiding: RwSignal<bool>,
     /// What is in the pan.
     pub timers: Timers,
     /// Where it is kept, once it is.
@@ -66,6 +68,7 @@ impl Desk {
             said: RwSignal::new(None),
             kept: RwSignal::new(Kept::Saved),
             update_waiting: RwSignal::new(false),
+            guiding: RwSignal::new(false),
             timers: Timers::take_up(),
             store: StoredValue::new_local(None),
             history: StoredValue::new(History::default()),

@@ -1,5 +1,6 @@
 //! The Formula room: what is in it, in grams and percentages, and do the ratios make sense?
 
+pub mod guide;
 mod line;
 mod list;
 mod paste;
@@ -13,9 +14,10 @@ use crate::live::{self, live, shown};
 use crate::parts::{Chips, Fold, Rules, Strip};
 use crate::route::{self, Over};
 use gloo::timers::callback::Timeout;
+use guide::Guide;
 use leptos::prelude::*;
 use line::LineRow;
-use pattywright::document::paste as read_list;
+use pattywright::document::{PasteProblem, paste as read_list};
 use pattywright::formula::{Base, Style};
 use pattywright::sheet::formula::{FormulaSheet, first_rules, sheet};
 use pattywright::sheet::ladder::ladder;
@@ -39,7 +41,8 @@ fn Empty(desk: Desk) -> impl IntoView {
         <section class="card">
             <h2 class="card__title">"Write your first formula"</h2>
             <p>"Type each line as you measure it, such as “1¾ cups soy granules”, or paste a list. Grams and ratios appear as you go."</p>
-            <button type="button" class="button button--main" on:click=move |_| desk.new_formula("My patty", Vec::new())>"Start a formula"</button>
+            <button type="button" class="button button--main" on:click=move |_| guide::start(desk)>"Step by step"</button>
+            <button type="button" class="button" on:click=move |_| desk.new_formula("My patty", Vec::new())>"Start a formula"</button>
             <button type="button" class="button" on:click=move |_| route::open(Over::Paste)>"Paste a list"</button>
         </section>
     }
@@ -55,6 +58,7 @@ fn Written(desk: Desk) -> impl IntoView {
     let empty = Memo::new(move |_| keys.with(Vec::is_empty));
     let settled = settled(sheet);
     view! {
+        <Guide desk/>
         <section class="sum" aria-label="The mix">
             <span class="big">{live(move || sheet.with(|s| format!("{} g", s.total.value)))}</span>
             <span class="soft">{live(move || sheet.with(|s| s.total.spread.clone()))}</span>
@@ -130,6 +134,17 @@ fn Readings(sheet: Memo<FormulaSheet>) -> impl IntoView {
     }
 }
 
+/// Adds lines as they are typed or pasted.
+fn add_lines(desk: Desk, text: &str) -> Result<(), PasteProblem> {
+    let lines = desk
+        .document
+        .with_untracked(|document| read_list(&document.kitchen().pantry, text))?;
+    desk.edit_formula("", |formula| {
+        formula.lines.extend(lines.into_iter().map(|pasted| pasted.line))
+    });
+    Ok(())
+}
+
 /// One field that understands a line as it would be said.
 #[component]
 fn AddLine(desk: Desk) -> impl IntoView {
@@ -141,14 +156,8 @@ fn AddLine(desk: Desk) -> impl IntoView {
             alert.set("Type an amount and a name, such as “2 tbsp soy sauce”.".into());
             return;
         }
-        let read = desk
-            .document
-            .with_untracked(|document| read_list(&document.kitchen().pantry, &text));
-        match read {
-            Ok(lines) => {
-                desk.edit_formula("", |formula| {
-                    formula.lines.extend(lines.into_iter().map(|pasted| pasted.line))
-                });
+        match add_lines(desk, &text) {
+            Ok(()) => {
                 typed.set(String::new());
                 alert.set(String::new());
             }

@@ -7,6 +7,7 @@ pub mod convert;
 pub mod cook;
 pub mod evidence;
 pub mod formula;
+pub mod guide;
 pub mod ladder;
 pub mod pantry;
 pub mod rescue;

@@ -1,4 +1,5 @@
 //! The sheets: what is said in the rooms.
 
 mod cook;
+mod guide;
 mod timer;

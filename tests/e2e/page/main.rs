@@ -5,6 +5,7 @@ mod bad_input;
 mod change;
 mod cook;
 mod cook_room;
+mod guide;
 mod job;
 mod offline;
 mod shell;

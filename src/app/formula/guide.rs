@@ -1,0 +1,48 @@
+//! The first formula, step by step; it can be left at any time.
+
+use crate::desk::Desk;
+use crate::live::shown;
+use leptos::prelude::*;
+use pattywright::sheet::guide::{DONE, next, place};
+
+/// Starts a formula of the cook's own with the guide beside it.
+pub fn start(desk: Desk) {
+    desk.new_formula("My first patty", Vec::new());
+    desk.guiding.set(true);
+}
+
+/// What goes in next, and why.
+#[component]
+pub fn Guide(desk: Desk) -> impl IntoView {
+    let lines = Memo::new(move |_| desk.formula().map_or(0, |formula| formula.lines.len()));
+    let leave = move |_| desk.guiding.set(false);
+    let step = move || {
+        let Some(step) = next(lines.get()) else {
+            return view! {
+                <p>{DONE}</p>
+                <div class="buttons">
+                    <a class="button button--main" href="#weigh" on:click=leave>"Weigh it"</a>
+                    <button type="button" class="button" on:click=leave>"Stay here"</button>
+                </div>
+            }
+            .into_any();
+        };
+        view! {
+            <p class="small soft">{place(lines.get())}</p>
+            <h2 class="card__title">{step.title}</h2>
+            <p>{step.says}</p>
+            <div class="buttons">
+                <button type="button" class="button button--main" on:click=move |_| _ = super::add_lines(desk, step.example)>
+                    {format!("Put in {}", step.example)}
+                </button>
+                <button type="button" class="button" on:click=leave>"Go on alone"</button>
+            </div>
+        }
+        .into_any()
+    };
+    view! {
+        {shown(move || desk.guiding.get().then(|| view! {
+            <section class="card" aria-label="Step by step" aria-live="polite">{shown(step)}</section>
+        }))}
+    }
+}
