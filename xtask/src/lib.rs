@@ -1,5 +1,6 @@
 //! The parts of the house-keeping that the end-to-end tests use too.
 
+pub mod archive;
 pub mod server;
 pub mod styles;
 pub mod worker;
