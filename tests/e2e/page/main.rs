@@ -8,5 +8,6 @@ mod cook_room;
 mod job;
 mod offline;
 mod shell;
+mod storage;
 mod two_tabs;
 mod update;

@@ -92,6 +92,17 @@ impl Phone {
             .expect("Chromium closes");
     }
 
+    /// Ends the browser as a phone does when the battery falls out: at once, without a word (SIGKILL); the profile stays.
+    pub fn kill(self) {
+        let process = self.driver.capabilities().get("goog:processID");
+        let process = process.expect("chromedriver names the browser's process").to_string();
+        let killed = Command::new("kill").args(["-9", &process]).status();
+        assert!(
+            killed.is_ok_and(|how| how.success()),
+            "process {process} cannot be killed"
+        );
+    }
+
     /// Returns the driver, for what this phone has no word for.
     pub fn driver(&self) -> &WebDriver {
         &self.driver
