@@ -2,6 +2,7 @@
 
 mod axe;
 mod bad_input;
+mod broken_update;
 mod change;
 mod cook;
 mod cook_room;
