@@ -7,6 +7,7 @@ mod change;
 mod cook;
 mod cook_room;
 mod job;
+mod kill;
 mod offline;
 mod shell;
 mod storage;
