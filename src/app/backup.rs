@@ -3,6 +3,7 @@
 use crate::care::download_backup;
 use crate::desk::{Desk, Kept};
 use crate::keeper::demo;
+use crate::live::{live, shown};
 use leptos::prelude::*;
 use pattywright::document::{Asked, Document, LONGEST_TEXT, Unreadable, add, read};
 use pattywright::sheet::backup::{last_backup, preview};
@@ -67,9 +68,9 @@ pub fn Backup(desk: Desk) -> impl IntoView {
             <div class="field">
                 <label class="field__label" for="restore">"Open a backup file"</label>
                 <input id="restore" class="field__input" type="file" accept=".json,application/json" on:change=chosen/>
-                <p class="field__message alert" role="status">{move || alert.get()}</p>
+                <p class="field__message alert" role="status">{alert}</p>
             </div>
-            {move || found.get().map(|asked| {
+            {shown(move || found.get().map(|asked| {
                 let says = desk.document.with(|now| preview(&asked, now));
                 let (replace, more) = (asked.clone(), asked);
                 view! {
@@ -79,7 +80,7 @@ pub fn Backup(desk: Desk) -> impl IntoView {
                         <button type="button" class="button" on:click=move |_| take(replace.document.clone(), "The backup is in place of what was here.")>"Replace all I have"</button>
                     </div>
                 }
-            })}
+            }))}
             <Earlier desk/>
             <button type="button" class="button button--plain" on:click=move |_| {
                 take_added(&demo(), "The demonstration is added to what you have.");
@@ -99,7 +100,6 @@ fn Earlier(desk: Desk) -> impl IntoView {
                 list.set(
                     found
                         .into_iter()
-                        .rev()
                         .map(|(rev, saved_at)| (rev, crate::script::date(saved_at)))
                         .collect(),
                 );
@@ -123,11 +123,11 @@ fn Earlier(desk: Desk) -> impl IntoView {
         <details on:toggle=move |_| look()>
             <summary>"Earlier versions on this phone"</summary>
             <ul>
-                {move || list.get().into_iter().map(|(rev, saved_at)| view! {
+                {shown(move || list.get().into_iter().map(|(rev, saved_at)| view! {
                     <li><button type="button" class="list__one" on:click=move |_| take(rev)>{saved_at}<span class="soft small">"Go back to this"</span></button></li>
-                }).collect_view()}
+                }).collect_view())}
             </ul>
-            <p class="small soft" hidden=move || list.with(|l| !l.is_empty())>"None yet."</p>
+            <p class="small soft" hidden=live(move || list.with(|l| !l.is_empty()))>"None yet."</p>
         </details>
     }
 }

@@ -1,6 +1,7 @@
 //! What the cook should know of how safe the work is, and what is done about it: backups, promises, losses.
 
 use crate::desk::{Desk, Kept};
+use crate::live::shown;
 use crate::route;
 use crate::script;
 use crate::store::witness::Mark;
@@ -88,18 +89,18 @@ pub fn Losses(desk: Desk) -> impl IntoView {
         Kept::Saving | Kept::Saved => None,
     };
     view! {
-        {move || not_kept().map(|why| view! {
+        {shown(move || not_kept().map(|why| view! {
             <div class="notice" role="alert">
                 <span class="alert">{why}</span>
                 <button type="button" class="button" on:click=move |_| download_backup(desk)>"Save a backup file"</button>
             </div>
-        })}
-        {move || desk.care.cleared.get().map(|saved_ms| view! {
+        }))}
+        {shown(move || desk.care.cleared.get().map(|saved_ms| view! {
             <div class="notice" role="alert">
                 <span class="alert">{format!("This browser has cleared your book away, as it was saved on {}. Have you a backup file?", script::date(saved_ms))}</span>
                 <a class="button" href=route::Route::room(route::Room::More).write()>"Open a backup file"</a>
                 <button type="button" class="button" on:click=move |_| desk.care.settle()>"Start anew"</button>
             </div>
-        })}
+        }))}
     }
 }

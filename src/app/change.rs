@@ -2,8 +2,9 @@
 
 use crate::desk::Desk;
 use crate::field::{Field, fresh_id};
+use crate::live::{self, live, shown};
 use crate::over::Sheet;
-use crate::parts::{Chips, RuleRow, adds};
+use crate::parts::{Chips, Fold, Rules, adds};
 use crate::route;
 use leptos::prelude::*;
 use pattywright::balance::Aim;
@@ -77,33 +78,30 @@ pub fn AimSheet(desk: Desk) -> impl IntoView {
     view! {
         <Sheet title="Aim for a range">
             <p class="small soft">"The mix keeps its weight, and what is in its range stays there if it can."</p>
-            <For each=move || typed.get() key=|one| one.key children=move |one| view! { <Range one/> }/>
+            {live::rows(move || typed.get(), |one| one.key, move |one| view! { <Range one/> })}
             <button type="button" class="button" on:click=move |_| typed.update(|typed| {
                 let asked: Vec<Reading> = typed.iter().map(|one| one.reading.get_untracked()).collect();
                 let next = Reading::ALL.into_iter().find(|reading| !asked.contains(reading)).unwrap_or(Reading::Protein);
                 typed.push(Typed::new(typed.len(), next));
             })>"Another reading"</button>
-            <details>
-                <summary>"Lines that stay as they are"</summary>
+            <Fold says="Lines that stay as they are">
                 <div class="chips" role="group" aria-label="Lines that stay">
-                    {move || names().into_iter().map(|(id, name)| view! { <Toggle id name list=lock/> }).collect_view()}
+                    {shown(move || names().into_iter().map(|(id, name)| view! { <Toggle id name list=lock/> }).collect_view())}
                 </div>
-            </details>
-            <details>
-                <summary>"What has to come out"</summary>
+            </Fold>
+            <Fold says="What has to come out">
                 <div class="chips" role="group" aria-label="Allergens that come out">
                     {ALLERGENS.map(|(id, name)| view! { <Toggle id=id.to_owned() name=name.to_owned() list=without/> }).collect_view()}
                 </div>
-            </details>
-            <details>
-                <summary>"What is best"</summary>
+            </Fold>
+            <Fold says="What is best">
                 <Chips label="What is best" choices=aims.map(|(aim, name)| (aim, name.to_owned())).to_vec() chosen=Signal::derive(move || Some(best.get())) on_choose=move |aim| best.set(aim)/>
-            </details>
-            {move || match answer.get() {
+            </Fold>
+            {shown(move || match answer.get() {
                 Ok(None) => ().into_any(),
                 Ok(Some(sheet)) => view! { <Answer desk sheet/> }.into_any(),
                 Err(why) => view! { <p class="alert" role="status">{why} "."</p> }.into_any(),
-            }}
+            })}
         </Sheet>
     }
 }
@@ -128,7 +126,7 @@ fn Range(one: Typed) -> impl IntoView {
                     if let Some(reading) = Reading::from_id(&event.target().value()) { one.reading.set(reading) }
                 }>
                     {Reading::ALL.map(|reading| view! {
-                        <option value=reading.id() selected=move || one.reading.get() == reading>{reading.name()}</option>
+                        <option value=reading.id() selected=live(move || one.reading.get() == reading)>{reading.name()}</option>
                     }).collect_view()}
                 </select>
             </div>
@@ -145,7 +143,7 @@ fn Range(one: Typed) -> impl IntoView {
 fn Toggle(id: String, name: String, list: RwSignal<Vec<String>>) -> impl IntoView {
     let here = id.clone();
     view! {
-        <button type="button" class="chip" aria-pressed=move || list.with(|list| list.contains(&here)).to_string()
+        <button type="button" class="chip" aria-pressed=live(move || list.with(|list| list.contains(&here)).to_string())
             on:click=move |_| list.update(|list| match list.iter().position(|one| *one == id) {
                 Some(at) => { list.remove(at); }
                 None => list.push(id.clone()),
@@ -199,27 +197,26 @@ pub fn SwapSheet(desk: Desk) -> impl IntoView {
                 <label class="field__label" for=for_id>"Goes out"</label>
                 <select id=id class="field__input" on:change:target=move |event| from.set(event.target().value())>
                     <option value="">"Choose a line"</option>
-                    {move || lines.get().into_iter().map(|(id, name)| view! { <option value=id>{name}</option> }).collect_view()}
+                    {shown(move || lines.get().into_iter().map(|(id, name)| view! { <option value=id>{name}</option> }).collect_view())}
                 </select>
             </div>
             <Field label="Comes in" value=typed hint=Signal::derive(move || to.get().map_or("Type a name, such as gluten".into(), |(_, name)| format!("Chosen: {name}")))/>
-            <ul class="offers" hidden=move || offers.with(Vec::is_empty)>
-                <For each=move || offers.get() key=|offer| offer.clone() children=move |offer| {
+            <ul class="offers" hidden=live(move || offers.with(Vec::is_empty))>
+                {live::rows(move || offers.get(), |offer| offer.clone(), move |offer| {
                     let name = offer.1.clone();
                     view! {
                         <li><button type="button" class="offers__one" on:click=move |_| { to.set(Some(offer.clone())); typed.set(String::new()); }>{name}</button></li>
                     }
-                }/>
+                })}
             </ul>
-            <details>
-                <summary>"How much water counts"</summary>
+            <Fold says="How much water counts">
                 <Field label="Part of what a powder could hold, 0 to 1" value=crowded number=true hint="A crowded mix gives it only a part. Nobody has published how much: start at 0.5, and learn."/>
-            </details>
-            {move || match answer.get() {
+            </Fold>
+            {shown(move || match answer.get() {
                 None => ().into_any(),
                 Some(Ok(sheet)) => view! { <Answer desk sheet/> }.into_any(),
                 Some(Err(why)) => view! { <p class="alert" role="status">{why} "."</p> }.into_any(),
-            }}
+            })}
         </Sheet>
     }
 }
@@ -240,7 +237,7 @@ fn Answer(desk: Desk, sheet: ChangeSheet) -> impl IntoView {
             {adds(sheet.rows)}
             {sheet.notes.into_iter().map(|note| view! { <p class="small">{note}</p> }).collect_view()}
             {(!sheet.after.is_empty()).then(|| view! {
-                <ul class="rules" aria-label="The mix afterwards">{sheet.after.into_iter().map(|rule| view! { <li><RuleRow rule/></li> }).collect_view()}</ul>
+                <Rules label="The mix afterwards" rules=Signal::stored(sheet.after)/>
             })}
             {formula.map(|formula| view! { <button type="button" class="button button--main" on:click=move |_| take(&formula)>"Change the formula"</button> })}
         </section>

@@ -10,6 +10,7 @@ pub use gauges::Rulers;
 pub use timers::{Timers, TimersDue};
 
 use crate::desk::Desk;
+use crate::live::{live, shown};
 use crate::parts::Chips;
 use answers::{Details, Heated, Strips, Table, thick};
 use gauges::{Heat, More, Size};
@@ -68,9 +69,9 @@ pub fn CookRoom(desk: Desk) -> impl IntoView {
     let there = Memo::new(move |_| desk.formula().is_some_and(|formula| !formula.lines.is_empty()));
     view! {
         <Running timers=desk.timers/>
-        {move || if there.get() { view! { <AtTheStove desk/> }.into_any() } else {
+        {shown(move || if there.get() { view! { <AtTheStove desk/> }.into_any() } else {
             view! { <section class="card"><p>"Write a formula first; then its patties can be sized and timed here."</p><a class="button button--main" href="#formula">"Go to Formula"</a></section> }.into_any()
-        }}
+        })}
     }
 }
 
@@ -98,16 +99,16 @@ fn AtTheStove(desk: Desk) -> impl IntoView {
     };
     view! {
         <Builds stove/>
-        {move || { stove.chosen.get(); view! { <Size stove/> } }}
+        {shown(move || { stove.chosen.get(); view! { <Size stove/> } })}
         <Heat stove/>
-        {move || if stove.wrong.with(|wrong| !wrong.is_empty()) {
+        {shown(move || if stove.wrong.with(|wrong| !wrong.is_empty()) {
             view! { <p class="alert" role="status">"Put right what is marked above; then the times come back."</p> }.into_any()
         } else {
             match chosen() {
                 Ok(patty) => view! { <Answered stove patty/> }.into_any(),
                 Err(why) => view! { <p class="alert" role="status">{why}</p> }.into_any(),
             }
-        }}
+        })}
         <Table stove sheet/>
         <More stove/>
         <Strips stove/>
@@ -201,13 +202,13 @@ fn Builds(stove: Stove) -> impl IntoView {
     };
     view! {
         <section class="builds" aria-label="Patties">
-            {move || { let names = names.get(); (names.len() > 1).then(|| view! {
+            {shown(move || { let names = names.get(); (names.len() > 1).then(|| view! {
                 <Chips label="Which patty" chosen=Signal::derive(move || Some(stove.chosen.get())) on_choose=choose
                     choices=names.into_iter().enumerate().collect()/>
-            }) }}
+            }) })}
             <div class="builds__more">
-                <button type="button" class="button button--plain small" hidden=move || names.with(|n| n.len() >= MOST_BUILDS) on:click=add>"Add another size"</button>
-                <button type="button" class="button button--plain small" hidden=move || names.with(|n| n.len() < 2) on:click=remove>"Remove this size"</button>
+                <button type="button" class="button button--plain small" hidden=live(move || names.with(|n| n.len() >= MOST_BUILDS)) on:click=add>"Add another size"</button>
+                <button type="button" class="button button--plain small" hidden=live(move || names.with(|n| n.len() < 2)) on:click=remove>"Remove this size"</button>
             </div>
         </section>
     }

@@ -1,5 +1,6 @@
 //! A field: label, text, unit and message, tied together for eyes and ears. What is typed is kept as typed.
 
+use crate::live::live;
 use leptos::prelude::*;
 use std::sync::atomic::{AtomicU32, Ordering};
 
@@ -40,15 +41,15 @@ pub fn Field(
     let message = format!("{id}-says");
     let (for_id, described) = (id.clone(), message.clone());
     view! {
-        <div class="field" class:field--alert=move || !alert.get().is_empty()>
-            <label class="field__label" for=for_id>{move || label.get()}</label>
+        <div class="field" class:field--alert=live(move || !alert.get().is_empty())>
+            <label class="field__label" for=for_id>{label}</label>
             <div class="field__box">
                 <input id=id class="field__input" class:field__input--number=number type="text"
                     inputmode=if number { "decimal" } else { "text" }
                     autocomplete="off" autocapitalize="none" spellcheck="false" enterkeyhint="done"
                     aria-describedby=described
-                    aria-invalid=move || (!alert.get().is_empty()).to_string()
-                    prop:value=move || value.get()
+                    aria-invalid=live(move || (!alert.get().is_empty()).to_string())
+                    prop:value=live(move || value.get())
                     on:input:target=move |event| {
                         let typed = event.target().value();
                         value.set(typed.clone());
@@ -58,7 +59,7 @@ pub fn Field(
                 />
                 {(!unit.is_empty()).then(|| view! { <span class="field__unit" aria-hidden="true">{unit}</span> })}
             </div>
-            <p class="field__message" id=message role="status">{move || { let alert = alert.get(); if alert.is_empty() { hint.get() } else { alert } }}</p>
+            <p class="field__message" id=message role="status">{live(move || { let alert = alert.get(); if alert.is_empty() { hint.get() } else { alert } })}</p>
         </div>
     }
 }

@@ -9,8 +9,10 @@ pub use paste::Paste;
 
 use crate::desk::Desk;
 use crate::field::Field;
-use crate::parts::{Chips, RuleRow, Strip};
+use crate::live::{self, live, shown};
+use crate::parts::{Chips, Fold, Rules, Strip};
 use crate::route::{self, Over};
+use gloo::timers::callback::Timeout;
 use leptos::prelude::*;
 use line::LineRow;
 use pattywright::document::paste as read_list;
@@ -18,6 +20,9 @@ use pattywright::formula::{Base, Style};
 use pattywright::sheet::formula::{FormulaSheet, first_rules, sheet};
 use pattywright::sheet::ladder::ladder;
 use pattywright::sheet::safety;
+
+/// How long typing pauses before lines far from it follow, ms.
+const PAUSE_MS: u32 = 150;
 
 #[component]
 pub fn FormulaRoom(desk: Desk) -> impl IntoView {
@@ -48,22 +53,23 @@ fn Written(desk: Desk) -> impl IntoView {
     });
     let keys = Memo::new(move |_| sheet.with(|s| s.rows.iter().map(|row| row.key).collect::<Vec<_>>()));
     let empty = Memo::new(move |_| keys.with(Vec::is_empty));
+    let settled = settled(sheet);
     view! {
         <section class="sum" aria-label="The mix">
-            <span class="big">{move || sheet.with(|s| format!("{} g", s.total.value))}</span>
-            <span class="soft">{move || sheet.with(|s| s.total.spread.clone())}</span>
-            <span class="alert small">{move || sheet.with(|s| s.incomplete.clone())}</span>
+            <span class="big">{live(move || sheet.with(|s| format!("{} g", s.total.value)))}</span>
+            <span class="soft">{live(move || sheet.with(|s| s.total.spread.clone()))}</span>
+            <span class="alert small">{live(move || sheet.with(|s| s.incomplete.clone()))}</span>
         </section>
-        <div hidden=move || empty.get()>
+        <div hidden=live(move || empty.get())>
             <Strip parts=Signal::derive(move || sheet.with(|s| s.strip.clone())) on_part=|key| route::open(Over::Line(key))/>
         </div>
         <Readings sheet/>
-        <p class="small" hidden=move || sheet.with(|s| s.weigh_first.is_empty())>
-            <strong>{move || sheet.with(|s| s.weigh_first.clone())}</strong>
+        <p class="small" hidden=live(move || sheet.with(|s| s.weigh_first.is_empty()))>
+            <strong>{live(move || sheet.with(|s| s.weigh_first.clone()))}</strong>
         </p>
         <section aria-label="Lines">
             <ul class="lines">
-                <For each=move || keys.get() key=|key| *key children=move |key| view! { <LineRow desk sheet key/> }/>
+                {live::rows(move || keys.get(), |key| *key, move |key| view! { <LineRow desk sheet settled key/> })}
             </ul>
             <AddLine desk/>
         </section>
@@ -74,16 +80,26 @@ fn Written(desk: Desk) -> impl IntoView {
         <Ladder desk/>
         <Choices desk/>
         <Log desk/>
-        <details>
-            <summary>"Keep it safe"</summary>
+        <Fold says="Keep it safe">
             <div class="caution">
                 <p><strong>{safety::FIRST}</strong></p>
                 {safety::WET_MIX.into_iter().chain([safety::POWDER]).map(|caution| view! {
                     <p>{caution.says} <span class="soft">" (" {caution.source} ")"</span></p>
                 }).collect_view()}
             </div>
-        </details>
+        </Fold>
     }
+}
+
+/// The sheet as it was when typing last paused.
+fn settled(sheet: Memo<FormulaSheet>) -> RwSignal<FormulaSheet> {
+    let settled = RwSignal::new(sheet.get_untracked());
+    let pause = StoredValue::new_local(None::<Timeout>);
+    Effect::new(move |_| {
+        sheet.track();
+        pause.set_value(Some(Timeout::new(PAUSE_MS, move || settled.set(sheet.get_untracked()))));
+    });
+    settled
 }
 
 /// The readings that matter first, and the rest behind a tap.
@@ -105,12 +121,10 @@ fn Readings(sheet: Memo<FormulaSheet>) -> impl IntoView {
         })
     };
     view! {
-        <section aria-label="Readings" hidden=move || !some()>
-            <ul class="rules">
-                <For each=move || shown.get() key=|rule| (rule.reading, rule.figure.text(), rule.says.clone()) children=|rule| view! { <li><RuleRow rule/></li> }/>
-            </ul>
-            <button type="button" class="button button--plain small" aria-expanded=move || all.get().to_string() on:click=move |_| all.update(|a| *a = !*a)>
-                {move || if all.get() { "Fewer readings" } else { "All readings" }}
+        <section hidden=live(move || !some())>
+            <Rules label="Readings" rules=shown/>
+            <button type="button" class="button button--plain small" aria-expanded=live(move || all.get().to_string()) on:click=move |_| all.update(|a| *a = !*a)>
+                {live(move || if all.get() { "Fewer readings" } else { "All readings" })}
             </button>
         </section>
     }
@@ -163,7 +177,7 @@ fn Ladder(desk: Desk) -> impl IntoView {
     view! {
         <details on:toggle=move |_| open.update(|open| *open = !*open)>
             <summary>"What one more spoon does"</summary>
-            {move || {
+            {shown(move || {
                 let rungs = rungs();
                 let none = rungs.is_empty().then(|| view! { <p class="small soft">"Give every line an amount first."</p> });
                 view! {
@@ -176,7 +190,7 @@ fn Ladder(desk: Desk) -> impl IntoView {
                         }).collect_view()}
                     </ul>
                 }
-            }}
+            })}
         </details>
     }
 }
@@ -194,16 +208,14 @@ fn Choices(desk: Desk) -> impl IntoView {
     });
     let base = Signal::derive(move || desk.formula().map(|formula| formula.base));
     view! {
-        <details>
-            <summary>{move || style.get().map_or(String::new(), |s| format!("Made into: {}", s.name()))}</summary>
+        <Fold says=Signal::derive(move || style.get().map_or(String::new(), |s| format!("Made into: {}", s.name())))>
             <Chips label="Made into" choices=Style::ALL.map(|s| (s, s.name().to_owned())).to_vec() chosen=style
                 on_choose=move |chosen| desk.edit_formula("", |formula| formula.style = Some(chosen))/>
-        </details>
-        <details>
-            <summary>{move || base.get().map_or(String::new(), |b| format!("Baker’s percentages: {} is 100", b.name()))}</summary>
+        </Fold>
+        <Fold says=Signal::derive(move || base.get().map_or(String::new(), |b| format!("Baker’s percentages: {} is 100", b.name())))>
             <Chips label="What counts as 100" choices=Base::ALL.map(|b| (b, b.name().to_owned())).to_vec() chosen=base
                 on_choose=move |chosen| desk.edit_formula("", |formula| formula.base = chosen)/>
-        </details>
+        </Fold>
     }
 }
 
@@ -220,13 +232,13 @@ fn Log(desk: Desk) -> impl IntoView {
         })
     };
     view! {
-        <details hidden=move || log.with(Vec::is_empty)>
-            <summary>{move || format!("Added after mixing: {}", log.with(Vec::len))}</summary>
+        <details hidden=live(move || log.with(Vec::is_empty))>
+            <summary>{live(move || format!("Added after mixing: {}", log.with(Vec::len)))}</summary>
             <ul>
-                {move || log.get().into_iter().rev().map(|entry| {
+                {shown(move || log.get().into_iter().rev().map(|entry| {
                     let added: Vec<String> = entry.added.iter().map(|(id, grams)| format!("{} {}", pattywright::measure::grams(*grams), name(id))).collect();
                     view! { <li class="small">{entry.at} ": " {added.join(", ")} " to " {pattywright::measure::grams(entry.left_g)} " (" {entry.why} ")"</li> }
-                }).collect_view()}
+                }).collect_view())}
             </ul>
         </details>
     }

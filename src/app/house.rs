@@ -6,6 +6,7 @@ use crate::cook::{CookRoom, TimersDue};
 use crate::desk::Desk;
 use crate::formula::{FormulaRoom, Formulas, Paste};
 use crate::icon::{Icon, REDO, SWAP, UNDO, door};
+use crate::live::{live, shown};
 use crate::more::MoreRoom;
 use crate::pantry::{Card, Convert, Own, PantryRoom};
 use crate::rescue::RescueRoom;
@@ -48,23 +49,23 @@ pub fn House(desk: Desk) -> impl IntoView {
         room
     });
     view! {
-        <div class="house" inert=move || !matches!(over.get(), Over::Nothing | Over::Line(_))>
+        <div class="house" inert=live(move || !matches!(over.get(), Over::Nothing | Over::Line(_)))>
             <Top desk/>
             <main class="room" id="room">
                 <Notices desk/>
-                {move || match room.get() {
+                {shown(move || match room.get() {
                     Room::Formula => view! { <FormulaRoom desk/> }.into_any(),
                     Room::Weigh => view! { <WeighRoom desk/> }.into_any(),
                     Room::Rescue => view! { <RescueRoom desk/> }.into_any(),
                     Room::Cook => view! { <CookRoom desk/> }.into_any(),
                     Room::Pantry => view! { <PantryRoom desk/> }.into_any(),
                     Room::More => view! { <MoreRoom desk/> }.into_any(),
-                }}
+                })}
             </main>
             <nav class="doors" aria-label="Rooms">
                 <div class="doors__row">
                     {Room::DOORS.into_iter().map(|to| view! {
-                        <a class="door" href=Route::room(to).write() aria-current=move || (room.get().door() == to).then_some("page")>
+                        <a class="door" href=Route::room(to).write() aria-current=live(move || (room.get().door() == to).then_some("page"))>
                             <Icon d=door(to)/>
                             {to.name()}
                         </a>
@@ -72,7 +73,7 @@ pub fn House(desk: Desk) -> impl IntoView {
                 </div>
             </nav>
         </div>
-        {move || match over.get() {
+        {shown(move || match over.get() {
             Over::Nothing | Over::Line(_) => ().into_any(),
             Over::Formulas => view! { <Formulas desk/> }.into_any(),
             Over::Paste => view! { <Paste desk/> }.into_any(),
@@ -81,7 +82,7 @@ pub fn House(desk: Desk) -> impl IntoView {
             Over::Convert(id) => view! { <Convert desk id/> }.into_any(),
             Over::Card(id) => view! { <Card desk id/> }.into_any(),
             Over::Own(id) => view! { <Own desk id/> }.into_any(),
-        }}
+        })}
         <Toast desk/>
     }
 }
@@ -93,16 +94,16 @@ fn Top(desk: Desk) -> impl IntoView {
     view! {
         <header class="top">
             <h1 class="top__title">
-                {move || if of_formula() {
+                {shown(move || if of_formula() {
                     view! { <button type="button" class="top__name" on:click=move |_| route::open(Over::Formulas)>{title}</button> }.into_any()
                 } else {
                     view! { <span class="room__title">{desk.room().name()}</span> }.into_any()
-                }}
+                })}
             </h1>
-            <button type="button" class="button button--round" aria-label="Undo" disabled=move || !desk.can_undo.get() on:click=move |_| desk.undo()>
+            <button type="button" class="button button--round" aria-label="Undo" disabled=live(move || !desk.can_undo.get()) on:click=move |_| desk.undo()>
                 <Icon d=UNDO/>
             </button>
-            <button type="button" class="button button--round" aria-label="Redo" hidden=move || !desk.can_redo.get() on:click=move |_| desk.redo()>
+            <button type="button" class="button button--round" aria-label="Redo" hidden=live(move || !desk.can_redo.get()) on:click=move |_| desk.redo()>
                 <Icon d=REDO/>
             </button>
             <button type="button" class="button button--round" aria-label="Convert a measure" on:click=move |_| route::open(Over::Convert(String::new()))>
@@ -119,13 +120,13 @@ fn Notices(desk: Desk) -> impl IntoView {
     view! {
         {move || (desk.room() != Room::Cook).then(|| view! { <TimersDue timers=desk.timers/> })}
         <Losses desk/>
-        {move || desk.update_waiting.get().then(|| view! {
+        {shown(move || desk.update_waiting.get().then(|| view! {
             <div class="notice">
                 <span>"A new version is on this phone and waits."</span>
                 <button type="button" class="button" on:click=move |_| take_update(desk)>"Use it now"</button>
             </div>
-        })}
-        {move || (demo.get() && desk.room() == Room::Formula).then(|| view! {
+        }))}
+        {shown(move || (demo.get() && desk.room() == Room::Formula).then(|| view! {
             <div class="notice">
                 <span>"This is a demonstration with invented figures. Have you been here before? "<a href=Route::room(Room::More).write()>"Open a backup file"</a>"."</span>
                 <button type="button" class="button" on:click=move |_| {
@@ -139,7 +140,7 @@ fn Notices(desk: Desk) -> impl IntoView {
                     desk.say("The demonstration is cleared.", true);
                 }>"Clear it"</button>
             </div>
-        })}
+        }))}
     }
 }
 
@@ -156,12 +157,12 @@ fn Toast(desk: Desk) -> impl IntoView {
     });
     view! {
         <div role="status">
-            {move || desk.said.get().map(|said| view! {
+            {shown(move || desk.said.get().map(|said| view! {
                 <div class="toast">
                     <span class="toast__text">{said.text}</span>
                     {said.undo.then(|| view! { <button type="button" class="button" on:click=move |_| desk.undo()>"Undo"</button> })}
                 </div>
-            })}
+            }))}
         </div>
     }
 }

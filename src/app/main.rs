@@ -13,6 +13,7 @@ mod formula;
 mod house;
 mod icon;
 mod keeper;
+mod live;
 mod more;
 mod over;
 mod pantry;

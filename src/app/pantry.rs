@@ -10,6 +10,7 @@ pub use own::{Own, start_own};
 
 use crate::desk::Desk;
 use crate::field::Field;
+use crate::live::{self, live};
 use crate::route::{self, Over};
 use leptos::prelude::*;
 use pattywright::pantry::search;
@@ -48,14 +49,14 @@ pub fn PantryRoom(desk: Desk) -> impl IntoView {
     view! {
         <Field label="Find an ingredient" value=typed/>
         <ul>
-            <For each=move || found.get() key=|one| one.clone() children=move |(id, name, role, mark)| view! {
+            {live::rows(move || found.get(), |one| one.clone(), move |(id, name, role, mark)| view! {
                 <li><button type="button" class="list__one" on:click=move |_| route::open(Over::Card(id.clone()))>
                     <span><strong>{name}</strong><br/><span class="soft small">{role}</span></span>
                     <span class="soft small">{mark}</span>
                 </button></li>
-            }/>
+            })}
         </ul>
-        <p class="soft" hidden=move || found.with(|f| !f.is_empty())>"Nothing by that name. Add it as your own ingredient."</p>
+        <p class="soft" hidden=live(move || found.with(|f| !f.is_empty()))>"Nothing by that name. Add it as your own ingredient."</p>
         <button type="button" class="button button--main" on:click=move |_| route::open(Over::Own(String::new()))>"Add your own ingredient"</button>
     }
 }

@@ -1,10 +1,13 @@
 //! The two signatures, drawn: the bowl strip and the window rule; and the chips.
 
 use crate::evidence::Published;
+use crate::live::{self, live, shown};
 use leptos::prelude::*;
+use pattywright::formula::Reading;
 use pattywright::sheet::formula::StripPart;
 use pattywright::sheet::rescue::AddRow;
 use pattywright::sheet::rule::{Place, Rule};
+use std::sync::Arc;
 
 /// The bowl strip: one bar as wide as the phone, the bowl's make-up by weight.
 #[component]
@@ -25,12 +28,12 @@ pub fn Strip(
     };
     view! {
         <div class="strip" role="img" aria-label=spoken>
-            {move || parts.get().into_iter().map(|part| view! {
+            {shown(move || parts.get().into_iter().map(|part| view! {
                 <div class=format!("strip__part role--{}", part.role.id()) style:flex-grow=share(part.part)></div>
-            }).collect_view()}
+            }).collect_view())}
         </div>
         <div class="key">
-            {move || parts.get().into_iter().map(|part| {
+            {shown(move || parts.get().into_iter().map(|part| {
                 let key = part.first_key;
                 view! {
                     <button type="button" class="key__one" on:click=move |_| { if let Some(key) = key { on_part(key) } }>
@@ -38,7 +41,7 @@ pub fn Strip(
                         {part.role.short_name()} " " {part.percent}
                     </button>
                 }
-            }).collect_view()}
+            }).collect_view())}
         </div>
     }
 }
@@ -48,54 +51,110 @@ fn share(part: f64) -> String {
     pattywright::measure::fixed(part, 4)
 }
 
-/// Width of the ruler's drawing.
-const WIDTH: f64 = 140.0;
+/// Readings on their rulers. Each stays where it is, opened or not, while its figure moves.
+#[component]
+pub fn Rules(
+    /// What they are, in words for ears.
+    label: &'static str,
+    /// The readings, top to bottom.
+    #[prop(into)]
+    rules: Signal<Vec<Rule>>,
+) -> impl IntoView {
+    let of = move |reading: Reading| rules.with(|all| all.iter().find(|rule| rule.reading == reading).cloned());
+    view! {
+        <ul class="rules" aria-label=label>
+            {live::rows(move || rules.with(|all| all.iter().map(|rule| rule.reading).collect()), |reading| *reading, move |reading| {
+                let rule = Memo::new(move |was: Option<&Option<Rule>>| of(reading).or(was.cloned().flatten()));
+                view! { <li><RuleRow reading rule/></li> }
+            })}
+        </ul>
+    }
+}
 
 /// One reading on its ruler; a tap opens what it means and who says so.
 #[component]
-pub fn RuleRow(rule: Rule) -> impl IntoView {
+fn RuleRow(reading: Reading, rule: Memo<Option<Rule>>) -> impl IntoView {
     let open = RwSignal::new(false);
-    let at = |position: f64| pattywright::measure::fixed(4.0 + position * (WIDTH - 8.0), 1);
-    let class = match rule.place {
+    let text =
+        move |part: fn(&Rule) -> String| live(move || rule.with(|rule| rule.as_ref().map_or(String::new(), part)));
+    view! {
+        <button type="button" class=text(class) aria-expanded=live(move || open.get().to_string()) on:click=move |_| open.update(|o| *o = !*o)>
+            <span class="rule__name">{reading.name()}</span>
+            <svg class="rule__scale" viewBox="0 0 140 34" aria-hidden="true">
+                <path class="rule__window" d=text(window)></path>
+                <path class="rule__line" d="M4 21H136M4 21v6M26 21v4M48 21v4M70 21v6M92 21v4M114 21v4M136 21v6"></path>
+                <path class="rule__whisker" d=text(whisker)></path>
+                <path class="rule__tick" d=text(tick)></path>
+            </svg>
+            <span class="rule__figure">{text(figure)}<span class="rule__spread">{text(|rule| rule.figure.spread.clone())}</span></span>
+        </button>
+        <div class="rule__more" hidden=live(move || !open.get())>
+            <p>{reading.meaning()}</p>
+            <p>{text(|rule| rule.says.clone())}</p>
+            <p class="soft">"The range: " {text(|rule| rule.source.to_owned())}</p>
+            {shown(move || open.get().then(|| view! { <Published reading own=rule.with(|rule| rule.as_ref().and_then(|rule| rule.value))/> }))}
+        </div>
+    }
+}
+
+fn class(rule: &Rule) -> String {
+    match rule.place {
         Place::Below => "rule rule--below",
         Place::Above => "rule rule--above",
         Place::Inside | Place::Open => "rule",
-    };
+    }
+    .to_owned()
+}
+
+fn figure(rule: &Rule) -> String {
     let mark = match rule.place {
         Place::Below => "▾ ",
         Place::Above => "▴ ",
         Place::Inside | Place::Open => "",
     };
-    let window = rule.window.map(|(low, high)| {
-        view! { <rect class="rule__window" x=at(low) width=pattywright::measure::fixed((high - low) * (WIDTH - 8.0), 1) y="7" height="14"></rect> }
-    });
-    let whisker = rule.whisker.map(|(low, high)| {
-        let d = format!("M{l} 14H{h}M{l} 10v8M{h} 10v8", l = at(low), h = at(high));
-        view! { <path class="rule__whisker" d=d></path> }
-    });
-    let tick = rule
-        .tick
-        .map(|tick| view! { <path class="rule__tick" d=format!("M{} 3v20", at(tick))></path> });
-    let unit = rule.figure.unit;
-    let spread = rule.figure.spread.clone();
-    let value = rule.figure.value.clone();
+    let gap = if rule.figure.unit.is_empty() { "" } else { " " };
+    format!("{mark}{}{gap}{}", rule.figure.value, rule.figure.unit)
+}
+
+/// Where a position of 0 to 1 lies in the ruler's drawing, 140 wide.
+fn at(position: f64) -> String {
+    pattywright::measure::fixed(4.0 + position * 132.0, 1)
+}
+
+fn window(rule: &Rule) -> String {
+    let path = |(low, high)| format!("M{} 7V21H{}V7z", at(low), at(high));
+    rule.window.map_or(String::new(), path)
+}
+
+fn whisker(rule: &Rule) -> String {
+    let path = |(low, high)| {
+        format!(
+            "M{low} 14H{high}M{low} 10v8M{high} 10v8",
+            low = at(low),
+            high = at(high)
+        )
+    };
+    rule.whisker.map_or(String::new(), path)
+}
+
+fn tick(rule: &Rule) -> String {
+    rule.tick.map_or(String::new(), |tick| format!("M{} 3v20", at(tick)))
+}
+
+/// Something behind a tap, made when it is first opened.
+#[component]
+pub fn Fold(
+    /// What lies behind it.
+    #[prop(into)]
+    says: Signal<String>,
+    children: ChildrenFn,
+) -> impl IntoView {
+    let opened = RwSignal::new(false);
     view! {
-        <button type="button" class=class aria-expanded=move || open.get().to_string() on:click=move |_| open.update(|o| *o = !*o)>
-            <span class="rule__name">{rule.name}</span>
-            <svg class="rule__scale" viewBox="0 0 140 34" aria-hidden="true">
-                {window}
-                <path class="rule__line" d="M4 21H136M4 21v6M26 21v4M48 21v4M70 21v6M92 21v4M114 21v4M136 21v6"></path>
-                {whisker}
-                {tick}
-            </svg>
-            <span class="rule__figure">{mark}{value}{(!unit.is_empty()).then(|| format!(" {unit}"))}<span class="rule__spread">{spread}</span></span>
-        </button>
-        <div class="rule__more" hidden=move || !open.get()>
-            <p>{rule.reading.meaning()}</p>
-            <p>{rule.says}</p>
-            <p class="soft">"The range: " {rule.source}</p>
-            {move || open.get().then(|| view! { <Published reading=rule.reading own=rule.value/> })}
-        </div>
+        <details on:toggle=move |_| opened.set(true)>
+            <summary>{says}</summary>
+            {shown(move || opened.get().then(|| children()))}
+        </details>
     }
 }
 
@@ -115,17 +174,40 @@ pub fn Chips<T: Copy + PartialEq + Send + Sync + 'static>(
     #[prop(optional)]
     large: bool,
 ) -> impl IntoView {
+    let (choices, names): (Vec<T>, Vec<String>) = choices.into_iter().unzip();
+    let choices = Arc::new(choices);
+    let among = Arc::clone(&choices);
+    let at = live(move || {
+        chosen
+            .get()
+            .and_then(|chosen| among.iter().position(|choice| *choice == chosen))
+    });
+    let choose = Callback::new(move |at: usize| choices.get(at).copied().into_iter().for_each(on_choose));
+    chips(label, names, at, choose, large)
+}
+
+/// The chips themselves, told by their places.
+fn chips(
+    label: &'static str,
+    names: Vec<String>,
+    chosen: Arc<dyn Fn() -> Option<usize> + Send + Sync>,
+    choose: Callback<usize>,
+    large: bool,
+) -> AnyView {
+    let chip = |(at, name): (usize, String)| {
+        let chosen = Arc::clone(&chosen);
+        view! {
+            <button type="button" class="chip" aria-pressed=live(move || (chosen() == Some(at)).to_string()) on:click=move |_| choose.run(at)>
+                {name}
+            </button>
+        }
+    };
     view! {
         <div class=if large { "choice" } else { "chips" } role="group" aria-label=label>
-            {choices.into_iter().map(|(choice, name)| view! {
-                <button type="button" class="chip"
-                    aria-pressed=move || (chosen.get() == Some(choice)).to_string()
-                    on:click=move |_| on_choose(choice)>
-                    {name}
-                </button>
-            }).collect_view()}
+            {names.into_iter().enumerate().map(chip).collect_view()}
         </div>
     }
+    .into_any()
 }
 
 /// What goes in or comes out, large enough to read from the stove.

@@ -2,7 +2,8 @@
 
 use crate::desk::Desk;
 use crate::field::{Field, number, weight};
-use crate::parts::{Chips, RuleRow, adds};
+use crate::live::{live, shown};
+use crate::parts::{Chips, Rules, adds};
 use crate::script;
 use leptos::prelude::*;
 use pattywright::balance::{Add, Symptom, apply};
@@ -64,16 +65,16 @@ fn Asking(desk: Desk) -> impl IntoView {
         <section aria-label="What happens">
             <h2 class="card__title">"It crumbles or breaks"</h2>
             <Chips label="When does it break" large=true choices=choices(&CRUMBLES) chosen=symptom on_choose=move |s| symptom.set(Some(s))/>
-            <details open=move || others.get()>
+            <details open=live(move || others.get())>
                 <summary>"Something else is wrong"</summary>
                 <Chips label="What is wrong" large=true choices=choices(&OTHERS) chosen=symptom on_choose=move |s| { others.set(true); symptom.set(Some(s)) }/>
             </details>
         </section>
         <Left desk left/>
-        {move || advice.get().map(|advice| match advice {
+        {shown(move || advice.get().map(|advice| match advice {
             Ok(sheet) => view! { <Advice desk sheet symptom left/> }.into_any(),
             Err(why) => view! { <p class="alert" role="status">{why}</p> }.into_any(),
-        })}
+        }))}
     }
 }
 
@@ -160,7 +161,7 @@ fn Advice(desk: Desk, sheet: RescueSheet, symptom: RwSignal<Option<Symptom>>, le
                 </details>
             })}
             {(!sheet.after.is_empty()).then(|| view! {
-                <ul class="rules" aria-label="The mix afterwards">{sheet.after.into_iter().map(|rule| view! { <li><RuleRow rule/></li> }).collect_view()}</ul>
+                <Rules label="The mix afterwards" rules=Signal::stored(sheet.after)/>
             })}
             {(!sheet.additions.is_empty()).then(|| view! { <button type="button" class="button button--main" on:click=move |_| done(&additions)>"I have added it"</button> })}
         </section>

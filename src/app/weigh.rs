@@ -3,7 +3,8 @@
 use crate::desk::Desk;
 use crate::field::{Field, number, weight};
 use crate::icon::{Icon, TICK};
-use crate::parts::{Chips, RuleRow};
+use crate::live::{self, live};
+use crate::parts::{Chips, Rules};
 use leptos::prelude::*;
 use pattywright::document::Weighing;
 use pattywright::formula::{Batch, Patties, Stage};
@@ -120,7 +121,7 @@ fn HowMuch(desk: Desk) -> impl IntoView {
                 (By::Limited, "from what I have".into()),
             ]/>
         </section>
-        {move || {
+        {live::shown(move || {
             kind.get();
             match untrack(|| weighing(desk)).batch {
                 Batch::Patties { patties, loss_percent } => view! { <ForPatties desk patties loss_percent/> }.into_any(),
@@ -128,7 +129,7 @@ fn HowMuch(desk: Desk) -> impl IntoView {
                 Batch::Total { grams } => view! { <OneNumber desk label="Mix in all, grams" value=grams unit="g" make=|grams| Batch::Total { grams }/> }.into_any(),
                 Batch::Limited { line, grams } => view! { <FromWhatIHave desk line grams/> }.into_any(),
             }
-        }}
+        })}
     }
 }
 
@@ -188,7 +189,7 @@ fn FromWhatIHave(desk: Desk, line: u32, grams: f64) -> impl IntoView {
                 <select id="limited-by" class="field__input" on:change:target=move |event| {
                     if let Ok(chosen) = event.target().value().parse() { key.set(chosen); update(); }
                 }>
-                    {move || lines.get().into_iter().map(|(line, name)| view! { <option value=line.to_string() selected=move || key.get() == line>{name}</option> }).collect_view()}
+                    {live::shown(move || lines.get().into_iter().map(|(line, name)| view! { <option value=line.to_string() selected=live(move || key.get() == line)>{name}</option> }).collect_view())}
                 </select>
             </div>
             <Field label="What I have of it, grams" value=typed alert=alert unit="g" number=true on_type=Callback::new(move |_| update())/>
@@ -251,17 +252,17 @@ fn ForPatties(desk: Desk, patties: Vec<Patties>, loss_percent: f64) -> impl Into
     };
     view! {
         <section class="orders" aria-label="Patties">
-            <For each=move || orders.get() key=|order| order.id children=move |order| view! {
+            {live::rows(move || orders.get(), |order| order.id, move |order| view! {
                 <div class="order">
                     <button type="button" class="button button--round" aria-label="One patty fewer" on:click=move |_| step(order, -1.0)>"−"</button>
                     <Field label="How many" value=order.count number=true on_type=Callback::new(move |_| update())/>
                     <button type="button" class="button button--round" aria-label="One patty more" on:click=move |_| step(order, 1.0)>"+"</button>
                     <Field label="Each, grams" value=order.grams unit="g" number=true on_type=Callback::new(move |_| update())/>
-                    <button type="button" class="button button--round" aria-label="Remove these patties" disabled=move || orders.with(|o| o.len() < 2)
+                    <button type="button" class="button button--round" aria-label="Remove these patties" disabled=live(move || orders.with(|o| o.len() < 2))
                         on:click=move |_| { orders.update(|all| all.retain(|o| o.id != order.id)); update(); }>"×"</button>
                 </div>
-            }/>
-            <p class="alert small" role="status">{move || alert.get()}</p>
+            })}
+            <p class="alert small" role="status">{alert}</p>
             <div class="fields">
                 <Field label="Stays on bowl and hands, percent" value=loss unit="%" number=true on_type=Callback::new(move |_| update())/>
                 <button type="button" class="button" on:click=move |_| {
@@ -295,36 +296,34 @@ fn Pouring(desk: Desk) -> impl IntoView {
         })
     };
     view! {
-        <p class="alert" role="status" hidden=move || sheet.with(Result::is_ok)>{move || sheet.get().err().unwrap_or_default()}</p>
-        <section class="pair" hidden=move || sheet.with(Result::is_err)>
+        <p class="alert" role="status" hidden=live(move || sheet.with(Result::is_ok))>{live(move || sheet.get().err().unwrap_or_default())}</p>
+        <section class="pair" hidden=live(move || sheet.with(Result::is_err))>
             <p><strong>{ok(|s| s.summary.clone())}</strong></p>
-            <p class="soft" role="status">{move || if started() { format!("On the scale: {}", ok(|s| s.on_scale.clone())()) } else { "Tare the bowl, then pour in this order".into() }}</p>
+            <p class="soft" role="status">{live(move || if started() { format!("On the scale: {}", ok(|s| s.on_scale.clone())()) } else { "Tare the bowl, then pour in this order".into() })}</p>
         </section>
         {Stage::ALL.into_iter().map(|stage| view! {
-            <section class="stage" hidden=move || rows(stage).is_empty() aria-label=stage.name()>
+            <section class="stage" hidden=live(move || rows(stage).is_empty()) aria-label=stage.name()>
                 <h2 class="stage__name">{stage.name()}</h2>
                 <p class="small soft">{stage.says()}</p>
                 <ul>
-                    <For each=move || rows(stage) key=|row| row.key children=move |row| {
+                    {live::rows(move || rows(stage), |row| row.key, move |row| {
                         let key = row.key;
                         let row = Memo::new(move |_| rows(stage).into_iter().find(|r| r.key == key));
                         view! { <Pour desk row/> }
-                    }/>
+                    })}
                 </ul>
             </section>
         }).collect_view()}
-        <section class="card" hidden=move || sheet.with(|s| s.as_ref().map_or(true, |s| s.rules.is_empty()))>
+        <section class="card" hidden=live(move || sheet.with(|s| s.as_ref().map_or(true, |s| s.rules.is_empty())))>
             <h2 class="card__title">"As poured, the mix reads"</h2>
-            <ul class="rules">
-                <For each=move || sheet.with(|s| s.as_ref().map_or(Vec::new(), |s| s.rules.clone())) key=|rule| (rule.reading, rule.says.clone()) children=|rule| view! { <li><RuleRow rule/></li> }/>
-            </ul>
+            <Rules label="As poured" rules=Signal::derive(move || sheet.with(|s| s.as_ref().map_or(Vec::new(), |s| s.rules.clone())))/>
         </section>
-        <section class="card" hidden=move || !sheet.with(|s| s.as_ref().is_ok_and(|s| s.done))>
+        <section class="card" hidden=live(move || !sheet.with(|s| s.as_ref().is_ok_and(|s| s.done)))>
             <h2 class="card__title">"Everything is in"</h2>
             <p>{safety::WET_MIX[0].says}</p>
             <a class="button" href="#rescue">"It does not hold together"</a>
         </section>
-        <button type="button" class="button" hidden=move || !started() on:click=move |_| {
+        <button type="button" class="button" hidden=live(move || !started()) on:click=move |_| {
             change(desk, "", |weighing| { weighing.poured.clear(); weighing.growth = 1.0; });
             desk.say("The scale is empty again.", true);
         }>"Start weighing again"</button>
@@ -352,9 +351,9 @@ fn Pour(desk: Desk, row: Memo<Option<WeighRow>>) -> impl IntoView {
     let kept = RwSignal::new(false);
     view! {
         <li class="pour" class:pour--done=ticked>
-            <button type="button" class="pour__tick" aria-pressed=move || ticked().to_string() aria-label=move || format!("{} is in the bowl", of(|row| row.name.clone())())
+            <button type="button" class="pour__tick" aria-pressed=live(move || ticked().to_string()) aria-label=live(move || format!("{} is in the bowl", of(|row| row.name.clone())()))
                 on:click=move |_| if let Some(row) = row.get_untracked() { change(desk, "", |weighing| weighing.tick(&row)); }>
-                {move || ticked().then(|| view! { <Icon d=TICK/> })}
+                {live::shown(move || ticked().then(|| view! { <Icon d=TICK/> }))}
             </button>
             <div>
                 <p class="line__name">{of(|row| row.name.clone())}</p>
@@ -363,16 +362,16 @@ fn Pour(desk: Desk, row: Memo<Option<WeighRow>>) -> impl IntoView {
             </div>
             <p class="pour__grams">{of(|row| row.grams.clone())}</p>
             <div class="pour__more">
-                <button type="button" class="pour__other small" hidden=move || typing.get() on:click=move |_| {
+                <button type="button" class="pour__other small" hidden=live(move || typing.get()) on:click=move |_| {
                     poured.set(String::new());
                     kept.set(false);
                     typing.set(true);
                 }>"Something else went in"</button>
-                <div class="fields" hidden=move || !typing.get()>
+                <div class="fields" hidden=live(move || !typing.get())>
                     <Field label="What went in, grams" value=poured alert=alert unit="g" number=true on_done=Callback::new(move |()| put())/>
                     <button type="button" class="button" on:click=move |_| put()>"That is in the bowl"</button>
                 </div>
-                <div class="notice" hidden=move || over().is_empty() || kept.get()>
+                <div class="notice" hidden=live(move || over().is_empty() || kept.get())>
                     <span>{over}</span>
                     <button type="button" class="button" on:click=move |_| if let Some(row) = row.get_untracked() { change(desk, "", |weighing| weighing.scale_the_rest(&row)); }>"Scale the rest"</button>
                     <button type="button" class="button" on:click=move |_| kept.set(true)>"Keep the plan"</button>

@@ -3,11 +3,12 @@
 //! A demand such as "binder at least 1.1 % of the mix" is linear once multiplied out: `Σ (n − bound·d)·m ≥ 0`.
 //! The least added mass that meets every demand is the answer.
 
+use super::allergens::Allergens;
+use super::candidate::{Candidate, NOTHING};
 use super::demand::{About, Demand};
-use super::gelling::{Moment, helps};
 use super::rescue::{Add, RescueProblem};
 use super::solver::{Outcome, Program, ProgramError};
-use super::symptom::{Remedy, Wish};
+use super::symptom::{Step, Wish};
 use crate::formula::{
     Component, Formula, Kitchen, LARGEST_BATCH_G, Profile, Reading, Style, Weighed, Window, on_the_scale,
 };
@@ -16,58 +17,35 @@ use crate::pantry::Role;
 
 /// How far inside a window to aim, as a part of its width, so that a rounded spoon still lands in it.
 const INSIDE: f64 = 0.1;
-/// Water that one gram of binder is whisked into, g; common practice, no source.
-pub(super) const WATER_TO_CARRY: f64 = 6.0;
-/// Oil that one gram of binder is shaken into, g; common practice, no source.
-const OIL_TO_CARRY: f64 = 2.0;
 /// Additions below this are not worth a spoon, as a part of what is left.
 const LEAST_ADDITION: f64 = 1e-4;
 /// A seasoning with this part of salt or more brings salt.
 const SALTY: f64 = 0.02;
-/// Additions below this are rounding.
-const NOTHING: f64 = 1e-6;
 /// The share of a seasoning may fall by this part of itself before a top-up is offered.
 const FLAVOUR_TOLERANCE: f64 = 0.05;
 
 /// Readings that may not leave their windows for the sake of others.
-const GUARDED: [Reading; 7] = [
+const GUARDED: [Reading; 8] = [
     Reading::Hydration,
     Reading::Moisture,
     Reading::BinderShare,
     Reading::PowderToTextured,
     Reading::Protein,
     Reading::Fat,
+    Reading::SolidFatShare,
     Reading::Salt,
 ];
-
-/// A step beyond the mix as it is, percent: working advice, common practice, no source.
-fn small_step(reading: Reading) -> f64 {
-    match reading {
-        Reading::BinderShare => 0.4,
-        Reading::Moisture => 2.0,
-        _ => 0.0,
-    }
-}
 
 /// What is left, and where it may be looked up.
 pub(super) struct Bowl<'a> {
     pub kitchen: &'a Kitchen<'a>,
+    pub formula: &'a Formula,
     pub mix: Weighed,
-}
-
-/// Something that may go in.
-pub(super) struct Candidate {
-    ingredient: String,
-    name: String,
-    role: Role,
-    profile: Profile,
-    /// What a gram of it costs against a gram of anything else.
-    cost: f64,
 }
 
 impl<'a> Bowl<'a> {
     /// All of a formula, every line with its grams.
-    pub fn whole(kitchen: &'a Kitchen<'a>, formula: &Formula) -> Result<Bowl<'a>, RescueProblem> {
+    pub fn whole(kitchen: &'a Kitchen<'a>, formula: &'a Formula) -> Result<Bowl<'a>, RescueProblem> {
         let mix = kitchen.weigh(formula);
         if !mix.complete() {
             let names = mix.missing().into_iter().map(str::to_owned).collect();
@@ -76,67 +54,17 @@ impl<'a> Bowl<'a> {
         if mix.total.value <= 0.0 {
             return Err(RescueProblem::Empty);
         }
-        Ok(Bowl { kitchen, mix })
+        Ok(Bowl { kitchen, formula, mix })
     }
 
     /// `left_g` grams of a formula, all lines in proportion.
-    pub fn left(kitchen: &'a Kitchen<'a>, formula: &Formula, left_g: f64) -> Result<Bowl<'a>, RescueProblem> {
+    pub fn left(kitchen: &'a Kitchen<'a>, formula: &'a Formula, left_g: f64) -> Result<Bowl<'a>, RescueProblem> {
         let Bowl { mix, .. } = Bowl::whole(kitchen, formula)?;
         if !(left_g > 0.0 && left_g <= LARGEST_BATCH_G) {
             return Err(RescueProblem::Left);
         }
         let mix = mix.times(left_g / mix.total.value);
-        Ok(Bowl { kitchen, mix })
-    }
-
-    /// What may go in: for each role, more of what the formula already has, else the plainest thing.
-    pub fn candidates(&self, remedy: &Remedy) -> Vec<Candidate> {
-        let Remedy { may_add, moment, .. } = *remedy;
-        let mut candidates: Vec<Candidate> = may_add
-            .iter()
-            .filter_map(|role| self.candidate(*role, moment, 1.0))
-            .collect();
-        // Where water may not carry the binder, oil can; it is the dearer carrier.
-        let binder = may_add.contains(&Role::Binder);
-        let greasy = remedy.wishes.contains(&Wish::Lower(Reading::Fat));
-        if binder && !greasy && !may_add.contains(&Role::Fat) {
-            candidates.extend(self.candidate(Role::Fat, moment, 2.0));
-        }
-        candidates
-    }
-
-    fn candidate(&self, role: Role, moment: Moment, cost: f64) -> Option<Candidate> {
-        let plainest = match role {
-            Role::Binder => "methylcellulose",
-            Role::Liquid => "water",
-            Role::Powder => "pea_protein_isolate",
-            Role::Textured => "tvp_soy_granules",
-            Role::Fat => "canola_oil",
-            Role::Seasoning | Role::Colour | Role::Filler => return None,
-        };
-        // Water and oil carry the binder, so they are always themselves; the rest is more of what is there.
-        let own = self
-            .mix
-            .known()
-            .filter(|(line, _)| line.role == role && !matches!(role, Role::Liquid | Role::Fat))
-            .filter_map(|(line, grams)| Some((line.ingredient.as_deref()?, grams.value)))
-            .filter(|(id, _)| role != Role::Binder || helps(self.listed_id(id), moment))
-            .max_by(|a, b| a.1.total_cmp(&b.1))
-            .map(|(id, _)| id);
-        let ingredient = self.kitchen.pantry.get(own.unwrap_or(plainest))?;
-        Some(Candidate {
-            ingredient: ingredient.id().to_owned(),
-            name: ingredient.name().to_owned(),
-            role,
-            profile: Profile::of(&ingredient, role),
-            cost,
-        })
-    }
-
-    /// The published row an ingredient is like; its own id where there is none.
-    fn listed_id<'b>(&self, id: &'b str) -> &'b str {
-        let row = self.kitchen.pantry.get(id).and_then(|found| found.row());
-        row.map_or(id, |row| row.id)
+        Ok(Bowl { kitchen, formula, mix })
     }
 
     /// Allergens that an addition brings and the mix did not have: `Soy granules brings soybeans`.
@@ -145,13 +73,7 @@ impl<'a> Bowl<'a> {
             let row = self.kitchen.pantry.get(id).and_then(|found| found.row());
             row.map_or(&[][..], |row| row.allergens)
         };
-        let there: Vec<&str> = self
-            .mix
-            .known()
-            .filter_map(|(line, _)| line.ingredient.as_deref())
-            .flat_map(of)
-            .copied()
-            .collect();
+        let there = Allergens::of_formula(self.kitchen, self.formula).named;
         add.iter()
             .filter_map(|add| {
                 let new: Vec<&str> = of(&add.ingredient)
@@ -168,35 +90,55 @@ impl<'a> Bowl<'a> {
     /// The wishes of a remedy, with guards that keep every other reading from leaving its window.
     ///
     /// A guarded reading that is outside already need only not get worse.
-    /// With `further`, readings already in their windows are asked to take a small step more.
-    pub fn demands(&self, wishes: &[Wish], style: Style, further: bool) -> Vec<Demand> {
-        let mut demands: Vec<Demand> = wishes
+    pub fn demands(&self, wishes: &[Wish], style: Style) -> Vec<Demand> {
+        let demands = wishes.iter().flat_map(|wish| match *wish {
+            Wish::Raise(reading) => [self.wish(reading, true, style), None],
+            Wish::Lower(reading) => [self.wish(reading, false, style), None],
+            Wish::Within(reading) => [true, false].map(|raise| self.wish(reading, raise, style)),
+            Wish::Thin(role, part) => {
+                let now = 100.0 * self.mix.by_role()[role.index()] / self.mix.total.value;
+                let demand = (now > 0.0).then_some(Demand {
+                    about: About::Share(role),
+                    bound: now * (1.0 - part),
+                    at_least: false,
+                    wished: true,
+                });
+                [demand, None]
+            }
+        });
+        self.guarded(demands.flatten().collect(), style)
+    }
+
+    /// A small step from the mix as it is, each as far as its window goes; none where there is no room for one.
+    pub fn small_step(&self, steps: &[Step], style: Style) -> Option<Vec<Demand>> {
+        let demands: Vec<Demand> = steps
             .iter()
-            .flat_map(|wish| match *wish {
-                Wish::Raise(reading) => [self.wish(reading, true, style, further), None],
-                Wish::Lower(reading) => [self.wish(reading, false, style, further), None],
-                Wish::Within(reading) => [true, false].map(|raise| self.wish(reading, raise, style, further)),
-                Wish::Thin(role, part) => {
-                    let now = 100.0 * self.mix.by_role()[role.index()] / self.mix.total.value;
-                    let demand = (now > 0.0).then_some(Demand {
-                        about: About::Share(role),
-                        bound: now * (1.0 - part),
-                        at_least: false,
-                        wished: true,
-                    });
-                    [demand, None]
-                }
+            .filter_map(|step| {
+                let (window, now) = self.window(step.reading, style)?;
+                let bound = (now + step.by).clamp(window.low.min(now), window.high.max(now));
+                (bound != now).then_some(Demand {
+                    about: About::Reading(step.reading),
+                    bound,
+                    at_least: step.by > 0.0,
+                    wished: true,
+                })
             })
-            .flatten()
             .collect();
-        // Salt that falls is the top-up's to mend, not the solver's.
-        let guards = self.guards(style).into_iter();
-        let guards = guards.filter(|guard| !(guard.about == About::Reading(Reading::Salt) && guard.at_least));
-        for guard in guards {
-            if !demands
-                .iter()
-                .any(|d| d.about == guard.about && d.at_least == guard.at_least)
-            {
+        (!demands.is_empty()).then(|| self.guarded(demands, style))
+    }
+
+    /// The same with guards for whatever it does not speak of.
+    fn guarded(&self, mut demands: Vec<Demand>, style: Style) -> Vec<Demand> {
+        // Salt that falls is the top-up's to mend, and solid fat that is thinned no addition's.
+        let falls = |guard: &Demand| {
+            guard.at_least
+                && [Reading::Salt, Reading::SolidFatShare]
+                    .iter()
+                    .any(|reading| guard.about == About::Reading(*reading))
+        };
+        for guard in self.guards(style).into_iter().filter(|guard| !falls(guard)) {
+            let spoken_of = |d: &Demand| d.about == guard.about && d.at_least == guard.at_least;
+            if !demands.iter().any(spoken_of) {
                 demands.push(guard);
             }
         }
@@ -225,25 +167,19 @@ impl<'a> Bowl<'a> {
         Some((window, reading.of(&self.mix).value.estimate()?.value))
     }
 
-    fn wish(&self, reading: Reading, raise: bool, style: Style, further: bool) -> Option<Demand> {
+    fn wish(&self, reading: Reading, raise: bool, style: Style) -> Option<Demand> {
         let (window, now) = self.window(reading, style)?;
         let inside = INSIDE * (window.high - window.low);
         // A reading already within its window need only stay there.
-        let bound = match (raise, further) {
-            (true, true) if now >= window.low => (now + small_step(reading)).min(window.high.max(now)),
-            (true, _) if now >= window.low => window.low,
-            (true, _) => window.low + inside,
-            (false, _) if now <= window.high => window.high,
-            (false, _) => window.high - inside,
+        let bound = match raise {
+            true if now >= window.low => window.low,
+            true => window.low + inside,
+            false if now <= window.high => window.high,
+            false => window.high - inside,
         };
         Some(Demand {
             about: About::Reading(reading),
-            // A step asks only of readings that have one; the others may fall a little within their windows.
-            bound: if further && raise && small_step(reading) == 0.0 {
-                window.low.min(now)
-            } else {
-                bound
-            },
+            bound,
             at_least: raise,
             wished: true,
         })
@@ -255,6 +191,24 @@ impl<'a> Bowl<'a> {
             .known()
             .map(|(line, grams)| grams.value * demand.weigh(&line.profile))
             .sum()
+    }
+
+    /// What counts as one unit of missing the demand, g: a window's width of its reading, or its bound where no window is known.
+    ///
+    /// So a tenth of a point of salt and a point of protein count as much as they matter, not as they weigh.
+    pub fn unit(&self, demand: &Demand) -> f64 {
+        let style = self.mix.style.unwrap_or(Style::StandardPatty);
+        let window = match demand.about {
+            About::Reading(reading) => Window::of(style, reading).or(Window::of(Style::StandardPatty, reading)),
+            About::Share(_) => None,
+        };
+        let width = window.map_or(demand.bound, |window| window.high - window.low);
+        let moved = Demand {
+            bound: demand.bound + width,
+            ..demand.clone()
+        };
+        let unit = self.sum(demand) - self.sum(&moved);
+        if unit > 0.0 { unit } else { self.mix.total.value }
     }
 
     /// True when the mix as it is meets the demand.
@@ -279,16 +233,8 @@ impl<'a> Bowl<'a> {
                 program.add_row(&row, f64::NEG_INFINITY, -there)?;
             }
         }
-        // Binder never goes dry into wet: water or oil must carry it.
-        let carry: Vec<f64> = candidates
-            .iter()
-            .map(|candidate| match candidate.role {
-                Role::Binder => -1.0,
-                Role::Liquid => 1.0 / WATER_TO_CARRY,
-                Role::Fat => 1.0 / OIL_TO_CARRY,
-                _ => 0.0,
-            })
-            .collect();
+        // Binder never goes dry into wet: water and oil together must carry it.
+        let carry: Vec<f64> = candidates.iter().map(Candidate::carries).collect();
         program.add_row(&carry, 0.0, f64::INFINITY)?;
         Ok(program)
     }
@@ -325,14 +271,14 @@ impl<'a> Bowl<'a> {
         candidates: &[Candidate],
         demands: &[Demand],
     ) -> Result<(Vec<Add>, Vec<String>), RescueProblem> {
-        let soft: Vec<bool> = demands
+        let units: Vec<Option<f64>> = demands
             .iter()
-            .map(|demand| demand.wished && !self.meets(demand))
+            .map(|demand| (demand.wished && !self.meets(demand)).then(|| self.unit(demand)))
             .collect();
         let nearest = self
             .program(candidates, demands)
             .ok()
-            .and_then(|program| program.nearest(&soft))
+            .and_then(|program| program.nearest(&units))
             .ok_or(RescueProblem::NoAnswer)?;
         let add = self.additions(candidates, &nearest.x);
         let after = self.with(&add);
@@ -343,21 +289,6 @@ impl<'a> Bowl<'a> {
             .map(|(demand, _)| demand.missed_in(&after))
             .collect();
         Ok((add, missed))
-    }
-
-    fn additions(&self, candidates: &[Candidate], grams: &[f64]) -> Vec<Add> {
-        candidates
-            .iter()
-            .zip(grams)
-            .filter(|(_, grams)| **grams > NOTHING * self.mix.total.value)
-            .map(|(candidate, grams)| Add {
-                ingredient: candidate.ingredient.clone(),
-                name: candidate.name.clone(),
-                role: candidate.role,
-                grams: *grams,
-                spoons: self.spoons(&candidate.ingredient, *grams),
-            })
-            .collect()
     }
 
     /// The nearest level spoons, where its density is known.

@@ -1,7 +1,7 @@
 //! One thing asked of a mix, as a sum over its lines.
 
 use crate::formula::{Profile, Reading, Weighed};
-use crate::measure::fixed;
+use crate::measure::{fixed, trimmed};
 use crate::pantry::Role;
 
 /// What is asked of the mix: `Σ weigh(line)·m` at least, or at most, zero.
@@ -29,7 +29,7 @@ impl Demand {
         }
     }
 
-    /// "Water in the mix at most 65 %, but it stays at 66.2 %".
+    /// "Water in the mix should be at most 65 %; this gets it to 66.2 %".
     pub fn missed_in(&self, mix: &Weighed) -> String {
         let (unit, gets_to) = match self.about {
             About::Reading(reading) => (reading.unit(), reading.of(mix).value.estimate().map(|e| e.value)),
@@ -39,18 +39,44 @@ impl Demand {
         format!(
             "{}; this gets it to {}{space}{unit}",
             self.said(),
-            gets_to.map_or("–".into(), |value| fixed(value, 1))
+            gets_to.map_or("–".into(), |value| fixed(
+                value,
+                (decimals(&self.bound_said()) + 1).max(2)
+            ))
         )
     }
 
     /// "Water in the mix should be at most 65 %".
     pub fn said(&self) -> String {
-        let (name, unit) = match self.about {
-            About::Reading(reading) => (reading.name().to_owned(), reading.unit()),
-            About::Share(role) => (format!("{} in the mix", role.name()), "%"),
+        let name = self.name();
+        let unit = match self.about {
+            About::Reading(reading) => reading.unit(),
+            About::Share(_) => "%",
         };
         let space = if unit.is_empty() { "" } else { " " };
         let word = if self.at_least { "at least" } else { "at most" };
-        format!("{name} should be {word} {}{space}{unit}", fixed(self.bound, 1))
+        format!("{name} should be {word} {}{space}{unit}", self.bound_said())
     }
+
+    /// What it speaks of: "Water in the mix".
+    pub fn name(&self) -> String {
+        match self.about {
+            About::Reading(reading) => reading.name().to_owned(),
+            About::Share(role) => format!("{} in the mix", role.name()),
+        }
+    }
+
+    /// A bound as it was typed; a share that was worked out, to a tenth.
+    fn bound_said(&self) -> String {
+        match self.about {
+            About::Reading(_) => trimmed(self.bound, 6),
+            About::Share(_) => fixed(self.bound, 1),
+        }
+    }
+}
+
+/// Figures behind the point: 2 in "0.15".
+fn decimals(text: &str) -> u8 {
+    let behind = text.split_once('.').map_or(0, |(_, behind)| behind.len());
+    u8::try_from(behind).unwrap_or(u8::MAX - 1)
 }

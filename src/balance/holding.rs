@@ -5,7 +5,7 @@
 //! Laboratories differ by 30 % and more, so every figure is a range.
 
 use crate::measure::Estimate;
-use crate::pantry::Role;
+use crate::pantry::{Ingredient, Role};
 
 /// The part of a powder's capacity that counts in a crowded mix: not published, a starting figure to be tried out.
 pub const CROWDED: f64 = 0.5;
@@ -26,9 +26,29 @@ pub struct Holding {
 include!(concat!(env!("OUT_DIR"), "/holding.rs"));
 
 impl Holding {
-    /// The figure of an ingredient; none where nobody has published or remembers one.
+    /// The figure of a published row; none where nobody has published or remembers one.
     pub fn of(ingredient: &str) -> Option<&'static Holding> {
         HOLDING.iter().find(|row| row.ingredient == ingredient)
+    }
+
+    /// The figure of an ingredient: for one of the cook's own, that of the row it is like.
+    pub fn of_ingredient(ingredient: &Ingredient) -> Option<&'static Holding> {
+        Holding::of(ingredient.id()).or_else(|| Holding::of(ingredient.row()?.id))
+    }
+
+    /// Who says so, and whose figure it is where it was borrowed: "Foods 2023 …, taken from soy flour, which it is like".
+    pub fn source_for(&self, ingredient: &Ingredient) -> String {
+        let borrowed = ingredient
+            .row()
+            .filter(|row| row.id == self.ingredient && row.id != ingredient.id());
+        match borrowed {
+            Some(row) => format!(
+                "taken from {}, which it is like: {}",
+                row.kitchen_name.to_lowercase(),
+                self.source
+            ),
+            None => self.source.to_owned(),
+        }
     }
 
     /// Water that one gram holds in a mix, g: the middle of the range, an even spread over it.

@@ -4,7 +4,9 @@
 //! The solver's words stay inside [`solver`]; here people speak of what to add.
 //! Texture itself is not predicted: readings are brought into windows, and each window names its source.
 
+mod allergens;
 mod bowl;
+mod candidate;
 mod demand;
 pub mod gelling;
 pub mod holding;

@@ -4,19 +4,20 @@
 //! What is changed least is the sum of relative changes, so few lines move.
 //! Readings nobody asked about stay in their windows where they can; where they cannot, the wishes come first and the readings show it.
 
+mod lines;
+mod program;
+
 use super::bowl::Bowl;
 use super::demand::{About, Demand};
-use super::rescue::{RescueProblem, Status};
-use super::solver::{Clash, Outcome, Program, ProgramError};
-use crate::formula::{Formula, Kitchen, Reading, ReadingValue, Style, Weighed, WeighedLine};
-use crate::measure::{Cup, LevelMeasures, grams};
-use crate::pantry::Pantry;
+use super::rescue::{RescueProblem, Status, by_spoon};
+use super::solver::Clash;
+use crate::formula::{Formula, Kitchen, Reading, ReadingValue, Style, Weighed};
+use crate::measure::{Cup, LevelMeasures, Measure, grams, read};
+use crate::pantry::{Pantry, Role};
+use lines::{Movable, lines};
+use program::{Found, Search};
 use serde::Deserialize;
 
-/// With an aim other than the least change, a line may at most double and at least keep half of itself.
-const FREEDOM: f64 = 2.0;
-/// What a change costs beside the aim, so that nothing moves without a reason.
-const FRICTION: f64 = 1e-4;
 /// A line lighter than this is no line any more, g.
 const GONE_G: f64 = 0.005;
 /// Changes below this part of the mix are rounding.
@@ -33,6 +34,21 @@ pub struct Want {
     pub high: Option<f64>,
 }
 
+impl Want {
+    /// Reads a limit as it was typed: `18`, `18 %`, `0,15`.
+    ///
+    /// # Example
+    /// ```
+    /// # use pattywright::balance::Want;
+    /// assert_eq!(Want::limit("18 %"), Some(18.0));
+    /// assert_eq!(Want::limit("18 g"), None);
+    /// ```
+    pub fn limit(text: &str) -> Option<f64> {
+        let quantity = read(text.trim().trim_end_matches('%').trim_end()).ok()?;
+        matches!(&quantity.measure, Measure::Count(word) if word.is_empty()).then(|| quantity.middle())
+    }
+}
+
 /// What is best among all that fits.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default, Deserialize)]
 #[serde(rename_all = "snake_case")]
@@ -41,6 +57,7 @@ pub enum Aim {
     #[default]
     LeastChange,
     /// The least salt.
+    #[serde(alias = "least_sodium")]
     LeastSalt,
     /// The most protein.
     MostProtein,
@@ -59,6 +76,15 @@ pub struct Targets {
     pub aim: Aim,
 }
 
+impl Targets {
+    /// True for an allergen that has to come out.
+    fn is_without(&self, allergen: &str) -> bool {
+        self.without
+            .iter()
+            .any(|without| allergen.starts_with(without.as_str()))
+    }
+}
+
 /// One line's change.
 #[derive(Clone, PartialEq, Debug)]
 pub struct Change {
@@ -68,12 +94,21 @@ pub struct Change {
     pub ingredient: Option<String>,
     /// Name on screen.
     pub name: String,
+    /// What the line does.
+    pub role: Role,
     /// More, or less where below zero, g.
     pub grams: f64,
     /// What the line weighs then, g.
     pub then_g: f64,
     /// The nearest level spoons of the change, where its density is known.
     pub spoons: Option<LevelMeasures>,
+}
+
+impl Change {
+    /// The nearest level spoons in words, or a pinch or drops; none where none of them can be told.
+    pub fn by_spoon(&self) -> Option<String> {
+        by_spoon(self.spoons.as_ref(), self.role, self.grams)
+    }
 }
 
 /// The whole answer.
@@ -120,7 +155,7 @@ pub fn reach(kitchen: &Kitchen, formula: &Formula, targets: &Targets) -> Result<
     if let Some(unknown) = targets.without.iter().find(|without| !is_allergen(without)) {
         return Err(RescueProblem::NoAllergen(unknown.clone()));
     }
-    let lines = lines(&bowl, targets);
+    let lines = lines(&bowl, targets)?;
     let all_out = lines.iter().any(|line| line.out);
     let mut changed = Changed {
         status: Status::NotNeeded,
@@ -130,11 +165,9 @@ pub fn reach(kitchen: &Kitchen, formula: &Formula, targets: &Targets) -> Result<
         notes: Vec::new(),
         clash: Vec::new(),
     };
-    let unknown: Vec<&str> = lines
-        .iter()
-        .filter(|line| line.unknown)
-        .map(|line| line.line.name.as_str())
-        .collect();
+    changed.notes.extend(lines.iter().filter_map(|line| line.note.clone()));
+    let mut unknown: Vec<&str> = lines.iter().flat_map(|line| line.unknown.clone()).collect();
+    unknown.dedup();
     if !unknown.is_empty() {
         let names = unknown.join(", ");
         changed.notes.push(format!(
@@ -151,31 +184,31 @@ pub fn reach(kitchen: &Kitchen, formula: &Formula, targets: &Targets) -> Result<
         .into_iter()
         .filter(|guard| !asked(guard.about))
         .collect();
-    let guarded: Vec<Demand> = wishes.iter().chain(&guards).cloned().collect();
-    let outcome = match solve(&bowl, &lines, &guarded, targets.aim)? {
-        Ok(change) => Ok(change),
-        Err(_) => {
-            let freely = solve(&bowl, &lines, &wishes, targets.aim)?;
-            if freely.is_ok() {
-                let note = "This takes other readings out of their ranges: look at them before you change anything.";
-                changed.notes.push(note.into());
-            }
-            freely
+    let search = Search {
+        bowl: &bowl,
+        lines: &lines,
+        wishes: &wishes,
+        guards: &guards,
+        aim: targets.aim,
+    };
+    let (deltas, outside) = match search.run()? {
+        Found::Granted(deltas, outside) => {
+            changed.status = Status::Reached;
+            (deltas, outside)
+        }
+        Found::Nearest(deltas, clash, missed, outside) => {
+            changed.status = Status::OutOfReach;
+            let after = moved(&bowl, &deltas);
+            changed.clash = match clash {
+                Some(clash) => in_words(&clash, &wishes, &lines),
+                None => vec!["Only with far too much salt to make up the weight".into()],
+            };
+            changed.clash.extend(missed.iter().map(|wish| wish.missed_in(&after)));
+            (deltas, outside)
         }
     };
-    match outcome {
-        Ok(deltas) => {
-            changed.status = Status::Reached;
-            finish(&bowl, &deltas, &mut changed);
-        }
-        Err(clash) => {
-            changed.status = Status::OutOfReach;
-            let (deltas, missed) = nearest(&bowl, &lines, &wishes)?;
-            changed.clash = in_words(&clash, &wishes, &lines);
-            changed.clash.extend(missed);
-            finish(&bowl, &deltas, &mut changed);
-        }
-    }
+    changed.notes.extend(out_of_range(&outside));
+    finish(&bowl, &deltas, &mut changed);
     Ok(changed)
 }
 
@@ -230,119 +263,15 @@ fn wishes(bowl: &Bowl, want: &[Want]) -> Result<Vec<Demand>, RescueProblem> {
     Ok(wishes)
 }
 
-/// A line and how far it may move.
-struct Movable<'a> {
-    line: &'a WeighedLine,
-    grams: f64,
-    /// Stays as it is, by the cook's wish.
-    locked: bool,
-    /// Comes out altogether.
-    out: bool,
-    /// Allergens were asked about, and nobody has said what this line brings.
-    unknown: bool,
-}
-
-fn lines<'a>(bowl: &'a Bowl, targets: &Targets) -> Vec<Movable<'a>> {
-    bowl.mix
-        .known()
-        .map(|(line, grams)| {
-            let id = line.ingredient.as_deref().unwrap_or_default();
-            let row = bowl.kitchen.pantry.get(id).and_then(|found| found.row());
-            let allergens = row.map_or(&[][..], |row| row.allergens);
-            Movable {
-                line,
-                grams: grams.value,
-                locked: targets.lock.iter().any(|lock| lock == id || *lock == line.name),
-                out: allergens
-                    .iter()
-                    .any(|one| targets.without.iter().any(|without| one.starts_with(without.as_str()))),
-                unknown: !targets.without.is_empty() && row.is_none(),
-            }
-        })
-        .collect()
-}
-
-/// The program: a column for more and one for less of each line, then the rows in the order of `demands`, then the weight kept.
-fn program(bowl: &Bowl, lines: &[Movable], demands: &[Demand], aim: Aim) -> Result<Program, ProgramError> {
-    let total = bowl.mix.total.value;
-    let count = lines.len();
-    let mut program = Program::new(2 * count);
-    for (index, line) in lines.iter().enumerate() {
-        let relative = 1.0 / line.grams.max(1e-3 * total);
-        let gain = match aim {
-            Aim::LeastChange => 0.0,
-            Aim::LeastSalt => Reading::Salt.above(&line.line.profile, 0.0),
-            Aim::MostProtein => -Reading::Protein.above(&line.line.profile, 0.0),
-        };
-        let change = if aim == Aim::LeastChange {
-            relative
-        } else {
-            FRICTION * relative
-        };
-        program.set_cost(index, change + gain)?;
-        program.set_cost(count + index, change - gain)?;
-        let (more, less) = match (line.out, line.locked, aim) {
-            (true, ..) => ((0.0, 0.0), (line.grams, line.grams)),
-            (_, true, _) => ((0.0, 0.0), (0.0, 0.0)),
-            (_, _, Aim::LeastChange) => ((0.0, total), (0.0, line.grams)),
-            _ => (
-                (0.0, (FREEDOM - 1.0) * line.grams),
-                (0.0, (1.0 - 1.0 / FREEDOM) * line.grams),
-            ),
-        };
-        program.set_bounds(index, more.0, more.1)?;
-        program.set_bounds(count + index, less.0, less.1)?;
-    }
-    let both = |row: Vec<f64>| -> Vec<f64> { row.iter().copied().chain(row.iter().map(|share| -share)).collect() };
-    for demand in demands {
-        let row = both(lines.iter().map(|line| demand.weigh(&line.line.profile)).collect());
-        let there = bowl.sum(demand);
-        let (low, high) = if demand.at_least {
-            (-there, f64::INFINITY)
-        } else {
-            (f64::NEG_INFINITY, -there)
-        };
-        program.add_row(&row, low, high)?;
-    }
-    program.add_row(&both(vec![1.0; count]), 0.0, 0.0)?;
-    Ok(program)
-}
-
-/// Grams more of each line, or the limits that clash.
-fn solve(
-    bowl: &Bowl,
-    lines: &[Movable],
-    demands: &[Demand],
-    aim: Aim,
-) -> Result<Result<Vec<f64>, Clash>, RescueProblem> {
-    let program = program(bowl, lines, demands, aim).map_err(|_| RescueProblem::NoAnswer)?;
-    match program.solve() {
-        Outcome::Optimal { x, .. } => Ok(Ok(deltas(&x))),
-        Outcome::OutOfReach(clash) => Ok(Err(clash)),
-        Outcome::Unbounded | Outcome::GaveUp => Err(RescueProblem::NoAnswer),
-    }
-}
-
-fn deltas(x: &[f64]) -> Vec<f64> {
-    let (more, less) = x.split_at(x.len() / 2);
-    more.iter().zip(less).map(|(more, less)| more - less).collect()
-}
-
-/// The change that comes nearest, and what is missed all the same.
-fn nearest(bowl: &Bowl, lines: &[Movable], wishes: &[Demand]) -> Result<(Vec<f64>, Vec<String>), RescueProblem> {
-    let nearest = program(bowl, lines, wishes, Aim::LeastChange)
-        .ok()
-        .and_then(|program| program.nearest(&vec![true; wishes.len()]))
-        .ok_or(RescueProblem::OnlyThat)?;
-    let deltas = deltas(&nearest.x);
-    let after = moved(bowl, &deltas);
-    let missed = wishes
-        .iter()
-        .zip(&nearest.shortfalls)
-        .filter(|(_, short)| short.abs() > 1e-6 * bowl.mix.total.value)
-        .map(|(wish, _)| wish.missed_in(&after))
-        .collect();
-    Ok((deltas, missed))
+/// "This takes fat and water in the mix out of their ranges …"
+fn out_of_range(outside: &[Demand]) -> Option<String> {
+    let names: Vec<String> = outside.iter().map(|guard| guard.name().to_lowercase()).collect();
+    (!names.is_empty()).then(|| {
+        format!(
+            "This takes other readings out of their ranges: {}. Look at them before you change anything.",
+            names.join(", ")
+        )
+    })
 }
 
 /// The few wishes and locks that cannot hold together, in words.
@@ -391,6 +320,7 @@ fn finish(bowl: &Bowl, deltas: &[f64], changed: &mut Changed) {
             key: line.key,
             ingredient: line.ingredient.clone(),
             name: line.name.clone(),
+            role: line.role,
             grams: *delta,
             then_g: (now.value + delta).max(0.0),
             spoons: line.ingredient.as_deref().and_then(|id| bowl.spoons(id, delta.abs())),

@@ -5,7 +5,7 @@
 
 use super::bowl::Bowl;
 use super::steps::steps;
-use super::symptom::Symptom;
+use super::symptom::{Remedy, Symptom};
 use crate::formula::{Addition, Formula, Kitchen, Line, Reading, ReadingValue, Style};
 use crate::measure::{LevelMeasures, fixed};
 use crate::pantry::Role;
@@ -45,6 +45,26 @@ pub struct Add {
     pub grams: f64,
     /// The nearest level spoons, where its density is known.
     pub spoons: Option<LevelMeasures>,
+}
+
+/// Without a level spoon that small, this much or less is a pinch, g: common practice, no source.
+const PINCH_G: f64 = 0.3;
+
+/// The nearest level spoons in words, or a pinch or drops; none where none of them can be told.
+pub(super) fn by_spoon(spoons: Option<&LevelMeasures>, role: Role, grams: f64) -> Option<String> {
+    let little = match role {
+        Role::Liquid | Role::Fat => "a few drops",
+        _ => "a small pinch",
+    };
+    let little = (grams.abs() <= PINCH_G).then(|| little.to_owned());
+    spoons.map(ToString::to_string).or(little)
+}
+
+impl Add {
+    /// The nearest level spoons in words, or a pinch or drops; none where none of them can be told.
+    pub fn by_spoon(&self) -> Option<String> {
+        by_spoon(self.spoons.as_ref(), self.role, self.grams)
+    }
 }
 
 /// The whole advice.
@@ -87,6 +107,8 @@ pub enum RescueProblem {
     NoSwap(String),
     /// An allergen no row of the pantry names.
     NoAllergen(String),
+    /// Something that is to stay as it is, and is not there.
+    NoLine(String),
     /// What must stay and what must come out leave nothing to move.
     OnlyThat,
     /// The sum did not come out.
@@ -115,6 +137,10 @@ impl std::fmt::Display for RescueProblem {
                     "“{name}” is no allergen known here. Try soy, gluten, wheat, mustard, sesame or lupin"
                 )
             }
+            RescueProblem::NoLine(name) => write!(
+                f,
+                "“{name}” is no line of this formula, so it cannot be kept as it is. Name one of its lines"
+            ),
             RescueProblem::OnlyThat => {
                 write!(f, "What stays and what comes out leave no line to change. Unlock one")
             }
@@ -135,8 +161,8 @@ pub fn rescue(kitchen: &Kitchen, formula: &Formula, left_g: f64, symptom: Sympto
     let style = remedy.style.or(left.mix.style).unwrap_or(Style::StandardPatty);
     // Readings are shown against the windows that were aimed at.
     left.mix.style = Some(style);
-    let candidates = left.candidates(remedy);
-    let demands = left.demands(remedy.wishes, style, false);
+    let candidates = left.candidates(remedy, remedy.may_add, remedy.stretch);
+    let demands = left.demands(remedy.wishes, style);
     let before = left.mix.readings();
     let mut rescue = Rescue {
         status: Status::NotNeeded,
@@ -150,11 +176,7 @@ pub fn rescue(kitchen: &Kitchen, formula: &Formula, left_g: f64, symptom: Sympto
         left_g,
     };
     if demands.iter().all(|demand| !demand.wished || left.meets(demand)) {
-        let further = left.demands(remedy.wishes, style, true);
-        rescue.if_that_fails = match left.solve(&candidates, &further)? {
-            Some(add) => add,
-            None => left.nearest(&candidates, &further)?.0,
-        };
+        rescue.if_that_fails = small_step(&left, remedy, style)?;
     } else {
         match left.solve(&candidates, &demands)? {
             Some(add) => {
@@ -162,8 +184,13 @@ pub fn rescue(kitchen: &Kitchen, formula: &Formula, left_g: f64, symptom: Sympto
                 rescue.add = add;
             }
             None => {
-                rescue.status = Status::OutOfReach;
                 (rescue.add, rescue.clash) = left.nearest(&candidates, &demands)?;
+                // What misses by rounding alone is reached.
+                rescue.status = if rescue.clash.is_empty() {
+                    Status::Reached
+                } else {
+                    Status::OutOfReach
+                };
             }
         }
         rescue.after = left.with(&rescue.add).readings();
@@ -176,6 +203,25 @@ pub fn rescue(kitchen: &Kitchen, formula: &Formula, left_g: f64, symptom: Sympto
         .steps
         .extend(warnings.map(|warning| format!("{warning}: tell your guests.")));
     Ok(rescue)
+}
+
+/// What to try where all that usually causes the symptom is in its window: it belongs to the symptom, or there is none.
+fn small_step(left: &Bowl, remedy: &Remedy, style: Style) -> Result<Vec<Add>, RescueProblem> {
+    let Some(demands) = left.small_step(remedy.small_step, style) else {
+        return Ok(Vec::new());
+    };
+    let with = remedy.step_with;
+    let stretch: Vec<Role> = remedy
+        .stretch
+        .iter()
+        .filter(|role| with.contains(role))
+        .copied()
+        .collect();
+    let candidates = left.candidates(remedy, with, &stretch);
+    match left.solve(&candidates, &demands)? {
+        Some(add) => Ok(add),
+        None => Ok(left.nearest(&candidates, &demands)?.0),
+    }
 }
 
 /// The formula of record after `add` went into what was left: what is now in the bowl, with the addition logged.

@@ -1,6 +1,6 @@
 //! The advice as sentences, in the order of doing.
 
-use super::bowl::WATER_TO_CARRY;
+use super::candidate::{OIL, WATER_TO_CARRY};
 use super::gelling::water_for;
 use super::rescue::{Add, Rescue, Status};
 use super::symptom::Remedy;
@@ -60,51 +60,94 @@ fn outside(before: &[(Reading, ReadingValue)]) -> Vec<String> {
 
 /// How each addition goes in; the binder never dry into wet.
 fn how_to_add(add: &[Add]) -> Vec<String> {
-    let find = |role| add.iter().find(|addition| addition.role == role);
-    let of = |addition: &Add| format!("{} of {}", grams(addition.grams), addition.name.to_lowercase());
-    let mut how = Vec::new();
-    let water = find(Role::Liquid);
-    // Where granules are soaked too, the binder takes only the water that carries it.
-    let for_binder = match (water, find(Role::Binder), find(Role::Textured)) {
-        (Some(water), Some(binder), Some(_)) => water.grams.min(WATER_TO_CARRY * binder.grams),
-        (Some(water), Some(_), None) => water.grams,
-        _ => 0.0,
+    let doing = |role| -> Vec<&Add> { add.iter().filter(|addition| addition.role == role).collect() };
+    let (binders, granules, powders) = (doing(Role::Binder), doing(Role::Textured), doing(Role::Powder));
+    let water = sum(&doing(Role::Liquid));
+    let oil = add.iter().find(|addition| addition.ingredient == OIL);
+    // Water and oil carry the binder between them: what the water cannot take is shaken into the oil.
+    let binder = sum(&binders);
+    let into_water = binder.min(water / WATER_TO_CARRY);
+    let into_oil = if into_water > 0.999 * binder {
+        0.0
+    } else {
+        binder - into_water
     };
-    let for_granules = water.map_or(0.0, |water| water.grams - for_binder);
-    if let Some(binder) = find(Role::Binder) {
-        let by_water = water.filter(|water| water.grams >= 0.999 * WATER_TO_CARRY * binder.grams);
-        how.extend(match (by_water, find(Role::Fat)) {
-            (Some(_), _) => Some(format!(
-                "Whisk {} into {} {}. Never dry into the bowl.",
-                of(binder),
-                grams(for_binder),
-                water_for(&binder.ingredient)
-            )),
-            (None, Some(oil)) => Some(format!(
-                "Shake {} into {} until no lump is left. Never dry into the bowl.",
-                of(binder),
-                of(oil)
-            )),
-            (None, None) => None,
-        });
+    // Where granules are soaked too, the binder takes only the water that carries it.
+    let for_binder = match (into_water > 0.0, granules.is_empty()) {
+        (true, false) => WATER_TO_CARRY * into_water,
+        (true, true) => water,
+        (false, _) => 0.0,
+    };
+    let mut how = Vec::new();
+    if let Some(first) = binders.first().filter(|_| into_water > 0.0) {
+        how.push(format!(
+            "Whisk {} into {} {}. Never dry into the bowl.",
+            part_of(&binders, into_water),
+            grams(for_binder),
+            water_for(&first.ingredient)
+        ));
     }
-    if let Some(granules) = find(Role::Textured) {
-        how.push(match for_granules > granules.grams {
-            true => format!(
-                "Soak {} in {} of cold water for 20 minutes first.",
-                of(granules),
-                grams(for_granules)
-            ),
-            false if for_granules > 0.5 => format!(
-                "Mix {} with {} of cold water, leave them 20 minutes, then fold both in.",
-                of(granules),
-                grams(for_granules)
-            ),
-            false => format!("Scatter {} over the mix: they drink what is free.", of(granules)),
-        });
+    let carrier = oil.filter(|_| into_oil > 0.0);
+    if let Some(oil) = carrier {
+        let other = if into_water > 0.0 { "the other " } else { "" };
+        how.push(format!(
+            "Shake {other}{} into {} until no lump is left. Never dry into the bowl.",
+            part_of(&binders, into_oil),
+            list(&[oil])
+        ));
     }
-    if let Some(powder) = find(Role::Powder) {
-        how.push(format!("Sift {} over the mix.", of(powder)));
+    how.extend(soaked(&granules, water - for_binder));
+    if !powders.is_empty() {
+        how.push(format!("Sift {} over the mix.", list(&powders)));
+    }
+    let rest: Vec<&Add> = add
+        .iter()
+        .filter(|one| !matches!(one.role, Role::Binder | Role::Liquid | Role::Textured | Role::Powder))
+        .filter(|one| carrier.is_none_or(|oil| oil != *one))
+        .collect();
+    if !rest.is_empty() {
+        how.push(format!("Work in {}, cold.", list(&rest)));
     }
     how
+}
+
+/// How the granules go in with the water that is left for them, or the water alone.
+fn soaked(granules: &[&Add], water: f64) -> Option<String> {
+    let words = list(granules);
+    let dry = sum(granules);
+    match (granules.is_empty(), grams(water)) {
+        (true, _) if water < 0.05 => None,
+        (true, water) => Some(format!(
+            "Sprinkle {water} of cold water over the mix, a little at a time, and work it in."
+        )),
+        (false, soak) if water > dry => Some(format!("Soak {words} in {soak} of cold water for 20 minutes first.")),
+        (false, some) if water > 0.5 => Some(format!(
+            "Mix {words} with {some} of cold water, leave them 20 minutes, then fold both in."
+        )),
+        (false, _) => Some(format!("Scatter {words} over the mix: they drink what is free.")),
+    }
+}
+
+fn sum(add: &[&Add]) -> f64 {
+    add.iter().map(|addition| addition.grams).sum()
+}
+
+/// "26 g of soy granules and 0.12 g (a small pinch) of methylcellulose": what no spoon measures is told as a pinch.
+fn list(add: &[&Add]) -> String {
+    let of = |addition: &&Add| {
+        let name = addition.name.to_lowercase();
+        match addition.by_spoon().filter(|_| addition.spoons.is_none()) {
+            Some(pinch) => format!("{} ({pinch}) of {name}", grams(addition.grams)),
+            None => format!("{} of {name}", grams(addition.grams)),
+        }
+    };
+    add.iter().map(of).collect::<Vec<_>>().join(" and ")
+}
+
+/// So much of what may be several ingredients: all of each, or a part named by the first.
+fn part_of(add: &[&Add], part: f64) -> String {
+    match add {
+        [first, ..] if part < 0.999 * sum(add) => format!("{} of {}", grams(part), first.name.to_lowercase()),
+        all => list(all),
+    }
 }

@@ -106,7 +106,7 @@ impl Holds {
         Holds {
             protein: known(Component::Protein),
             water: known(Component::Water),
-            holds: Holding::of(ingredient.id()).map(|row| row.in_a_mix(ingredient.role(), crowded)),
+            holds: Holding::of_ingredient(ingredient).map(|row| row.in_a_mix(ingredient.role(), crowded)),
         }
     }
 }
@@ -161,6 +161,7 @@ fn changes(bowl: &Bowl, after: &Formula) -> Vec<Change> {
                     key: line.key,
                     ingredient: line.ingredient.clone(),
                     name: line.name.clone(),
+                    role: line.role,
                     grams: delta,
                     then_g,
                     spoons: line.ingredient.as_deref().and_then(|id| bowl.spoons(id, delta.abs())),
@@ -179,14 +180,20 @@ fn changes(bowl: &Bowl, after: &Formula) -> Vec<Change> {
 
 fn water_step(more_water: f64, held: Option<Estimate>, (old, new): (&Ingredient, &Ingredient)) -> String {
     let Some(held) = held else {
-        let unknown = if Holding::of(old.id()).is_none() { old } else { new };
+        let unknown = if Holding::of_ingredient(old).is_none() {
+            old
+        } else {
+            new
+        };
         return format!(
             "Nobody has published how much water {} holds: only the water they bring is made equal. Hold a little water back.",
             unknown.name().to_lowercase()
         );
     };
     let word = if more_water >= 0.0 { "more" } else { "less" };
-    let source = |ingredient: &Ingredient| Holding::of(ingredient.id()).map_or("", |row| row.source);
+    let source = |ingredient: &Ingredient| {
+        Holding::of_ingredient(ingredient).map_or(String::new(), |row| row.source_for(ingredient))
+    };
     let sources = if source(old) == source(new) {
         format!("What they hold: {}.", source(old))
     } else {

@@ -53,6 +53,27 @@ pub(super) enum Wish {
     Thin(Role, f64),
 }
 
+/// A small step beyond a mix that is in its windows: working advice, common practice, no source.
+pub(super) struct Step {
+    pub reading: Reading,
+    /// How far, in the reading's own unit; below zero to lower it.
+    pub by: f64,
+}
+
+/// Binder that holds more at any moment.
+const MORE_BINDER: Step = Step {
+    reading: BinderShare,
+    by: 0.4,
+};
+const WETTER: Step = Step {
+    reading: Moisture,
+    by: 2.0,
+};
+const DRIER: Step = Step {
+    reading: Moisture,
+    by: -2.0,
+};
+
 /// Everything known about one symptom.
 pub(super) struct Remedy {
     pub id: &'static str,
@@ -74,6 +95,12 @@ pub(super) struct Remedy {
     pub wishes: &'static [Wish],
     /// What may be added.
     pub may_add: &'static [Role],
+    /// What the mix is stretched with where it has to grow: more of its own lines that do these.
+    pub stretch: &'static [Role],
+    /// What to try where nothing is out of its window; none where only the action helps.
+    pub small_step: &'static [Step],
+    /// What the small step may be made of.
+    pub step_with: &'static [Role],
 }
 
 use Reading::{BinderInWaterPhase, BinderShare, Fat, Hydration, Moisture, PowderToTextured, Salt};
@@ -141,6 +168,9 @@ impl Symptom {
                 style: None,
                 wishes: &[Raise(BinderShare), Within(Moisture), Within(Hydration)],
                 may_add: &[Binder, Liquid, Powder, Textured],
+                stretch: &[],
+                small_step: &[MORE_BINDER, WETTER],
+                step_with: &[Binder, Liquid],
             },
             Symptom::BreaksInPan => &Remedy {
                 id: "breaks_in_pan",
@@ -159,6 +189,9 @@ impl Symptom {
                     Lower(Hydration),
                 ],
                 may_add: &[Binder, Powder, Textured, Liquid],
+                stretch: &[],
+                small_step: &[MORE_BINDER],
+                step_with: &[Binder, Liquid],
             },
             Symptom::BreaksWhenTurned => &Remedy {
                 id: "breaks_when_turned",
@@ -177,6 +210,9 @@ impl Symptom {
                     Lower(Hydration),
                 ],
                 may_add: &[Binder, Powder, Textured, Liquid],
+                stretch: &[],
+                small_step: &[MORE_BINDER],
+                step_with: &[Binder, Liquid],
             },
             Symptom::ThinOnesBreak => &Remedy {
                 id: "thin_ones_break",
@@ -195,6 +231,9 @@ impl Symptom {
                     Within(Hydration),
                 ],
                 may_add: &[Binder, Powder, Textured, Liquid],
+                stretch: &[],
+                small_step: &[MORE_BINDER],
+                step_with: &[Binder, Liquid],
             },
             Symptom::FallsApartCooling => &Remedy {
                 id: "falls_apart_cooling",
@@ -208,6 +247,12 @@ impl Symptom {
                 style: None,
                 wishes: &[Raise(PowderToTextured)],
                 may_add: &[Powder, Liquid],
+                stretch: &[],
+                small_step: &[Step {
+                    reading: PowderToTextured,
+                    by: 0.05,
+                }],
+                step_with: &[Powder, Liquid],
             },
             Symptom::StickyWet => &Remedy {
                 id: "sticky_wet",
@@ -221,6 +266,9 @@ impl Symptom {
                 style: None,
                 wishes: &[Lower(Moisture), Lower(Hydration)],
                 may_add: &[Textured, Powder],
+                stretch: &[],
+                small_step: &[DRIER],
+                step_with: &[Textured, Powder],
             },
             Symptom::Gummy => &Remedy {
                 id: "gummy",
@@ -234,6 +282,12 @@ impl Symptom {
                 style: None,
                 wishes: &[Lower(BinderShare), Lower(BinderInWaterPhase)],
                 may_add: &[Textured, Powder, Liquid],
+                stretch: &[Textured, Powder, Liquid, Role::Fat, Role::Filler],
+                small_step: &[Step {
+                    reading: BinderShare,
+                    by: -0.2,
+                }],
+                step_with: &[Textured, Liquid],
             },
             Symptom::Mushy => &Remedy {
                 id: "mushy",
@@ -247,6 +301,9 @@ impl Symptom {
                 style: None,
                 wishes: &[Lower(Moisture), Lower(Hydration), Raise(PowderToTextured)],
                 may_add: &[Powder, Textured],
+                stretch: &[],
+                small_step: &[DRIER],
+                step_with: &[Powder, Textured],
             },
             Symptom::Dry => &Remedy {
                 id: "dry",
@@ -260,6 +317,9 @@ impl Symptom {
                 style: None,
                 wishes: &[Raise(Moisture), Raise(Hydration), Raise(Fat)],
                 may_add: &[Liquid, Role::Fat],
+                stretch: &[],
+                small_step: &[WETTER],
+                step_with: &[Liquid],
             },
             Symptom::Greasy => &Remedy {
                 id: "greasy",
@@ -273,6 +333,9 @@ impl Symptom {
                 style: None,
                 wishes: &[Lower(Fat), Raise(BinderShare)],
                 may_add: &[Textured, Powder, Binder, Liquid],
+                stretch: &[Textured, Powder, Binder, Liquid, Role::Filler],
+                small_step: &[MORE_BINDER],
+                step_with: &[Binder, Liquid],
             },
             Symptom::TooSalty => &Remedy {
                 id: "too_salty",
@@ -284,8 +347,14 @@ impl Symptom {
                 rest_min: 20,
                 moment: Moment::Plate,
                 style: None,
-                wishes: &[Lower(Salt), Raise(BinderShare), Raise(Hydration)],
+                wishes: &[Lower(Salt)],
                 may_add: &[Textured, Powder, Binder, Liquid],
+                stretch: &[Textured, Powder, Binder, Liquid, Role::Fat, Role::Filler],
+                small_step: &[Step {
+                    reading: Salt,
+                    by: -0.1,
+                }],
+                step_with: &[Textured, Liquid],
             },
             Symptom::TooDark => &Remedy {
                 id: "too_dark",
@@ -297,8 +366,11 @@ impl Symptom {
                 rest_min: 20,
                 moment: Moment::Plate,
                 style: None,
-                wishes: &[Thin(Role::Colour, 0.2), Raise(BinderShare), Raise(Hydration)],
+                wishes: &[Thin(Role::Colour, 0.2)],
                 may_add: &[Textured, Powder, Binder, Liquid],
+                stretch: &[Textured, Powder, Binder, Liquid, Role::Fat, Role::Filler],
+                small_step: &[],
+                step_with: &[],
             },
         }
     }

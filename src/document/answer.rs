@@ -161,7 +161,7 @@ pub struct AddAnswer {
     pub name: String,
     /// g.
     pub grams: f64,
-    /// The nearest level spoons; `null` where its density is not known.
+    /// The nearest level spoons, or a pinch; `null` where its density is not known.
     pub spoons: Option<String>,
 }
 
@@ -187,7 +187,7 @@ impl AddAnswer {
             ingredient: add.ingredient.clone(),
             name: add.name.clone(),
             grams: add.grams,
-            spoons: add.spoons.as_ref().map(ToString::to_string),
+            spoons: add.by_spoon(),
         }
     }
 }

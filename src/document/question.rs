@@ -66,8 +66,8 @@ pub enum Question {
         /// Allergens whose lines come out: `soy`, `wheat` …
         #[serde(default)]
         without: Vec<String>,
-        /// `least_change`, `least_salt` or `most_protein`.
-        #[serde(default)]
+        /// `least_change`, `least_salt` (or `least_sodium`) or `most_protein`; `objective` is another name for it.
+        #[serde(default, alias = "objective")]
         aim: Aim,
     },
     /// One ingredient in another's place, at equal protein and equal water held.
@@ -101,10 +101,31 @@ pub struct Wanted {
     pub reading: String,
     /// At least this.
     #[serde(default)]
-    pub low: Option<f64>,
+    pub low: Option<Bound>,
     /// At most this.
     #[serde(default)]
-    pub high: Option<f64>,
+    pub high: Option<Bound>,
+}
+
+/// A limit: a number, or one as a cook types it, `"18 %"`.
+#[derive(Clone, PartialEq, Debug, Deserialize)]
+#[serde(untagged)]
+pub enum Bound {
+    /// `18`
+    Number(f64),
+    /// `"18 %"`
+    Typed(String),
+}
+
+impl Bound {
+    fn read(&self) -> Result<f64, String> {
+        match self {
+            Bound::Number(number) => Ok(*number),
+            Bound::Typed(text) => {
+                Want::limit(text).ok_or_else(|| format!("“{text}” is no limit: type a number such as 18"))
+            }
+        }
+    }
 }
 
 impl Wanted {
@@ -113,8 +134,8 @@ impl Wanted {
             Reading::from_id(&self.reading).ok_or_else(|| format!("“{}” is not a reading known here", self.reading))?;
         Ok(Want {
             reading,
-            low: self.low,
-            high: self.high,
+            low: self.low.as_ref().map(Bound::read).transpose()?,
+            high: self.high.as_ref().map(Bound::read).transpose()?,
         })
     }
 }

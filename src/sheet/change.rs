@@ -5,7 +5,7 @@ use super::rule::{Rule, moved};
 pub use crate::balance::holding::CROWDED;
 use crate::balance::{Aim, Changed, Status, Targets, Want, change_formula, reach, swap};
 use crate::formula::{Formula, Kitchen, Reading};
-use crate::measure::{Measure, grams, read};
+use crate::measure::{grams, read};
 
 /// A range as the cook typed it; an empty text asks for nothing.
 #[derive(Clone, PartialEq, Debug)]
@@ -102,15 +102,7 @@ fn wish(wish: &Wish) -> Result<Want, String> {
         if text.trim().is_empty() {
             return Ok(None);
         }
-        let plain = read(text.trim()).ok().filter(|quantity| {
-            let words = match &quantity.measure {
-                Measure::Count(word) => word.as_str(),
-                Measure::Unit(_) => "a unit",
-            };
-            matches!(words, "" | "%")
-        });
-        let number = plain.map(|quantity| quantity.middle());
-        number
+        Want::limit(text)
             .map(Some)
             .ok_or_else(|| format!("{}: type a number such as 18, or leave it empty", wish.reading.name()))
     };
@@ -139,9 +131,8 @@ fn sheet(changed: Changed, after: Formula) -> ChangeSheet {
             grams(change.grams.abs())
         ),
         spoons: change
-            .spoons
-            .as_ref()
-            .map_or(String::new(), |level| format!("about {level}")),
+            .by_spoon()
+            .map_or(String::new(), |spoons| format!("about {spoons}")),
     });
     ChangeSheet {
         headline,

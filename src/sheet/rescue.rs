@@ -70,10 +70,7 @@ impl AddRow {
         AddRow {
             name: add.name.clone(),
             grams: grams(add.grams),
-            spoons: add
-                .spoons
-                .as_ref()
-                .map_or(String::new(), |level| format!("about {level}")),
+            spoons: add.by_spoon().map_or(String::new(), |spoons| format!("about {spoons}")),
         }
     }
 }

@@ -14,7 +14,6 @@ mod measure;
 mod merge;
 mod pantry;
 mod patty;
-mod reach;
 mod sheet;
 mod solver;
 mod stove;

@@ -4,6 +4,7 @@ use super::Stove;
 use super::drawing::{FieldPicture, ToScale};
 use super::timers::Timers;
 use crate::field::Field;
+use crate::live::live;
 use leptos::prelude::*;
 use pattywright::sheet::Figure;
 use pattywright::sheet::cook::{BuildSheet, CookSheet, ESTIMATE, HeatSheet, Moment, strips};
@@ -70,9 +71,9 @@ pub fn Strips(stove: Stove) -> impl IntoView {
     view! {
         <details>
             <summary>"Strips in the oven"</summary>
-            <p class="small">{move || told().0}</p>
+            <p class="small">{live(move || told().0)}</p>
             <button type="button" class="button" on:click=start>"The strips are in now"</button>
-            <p class="small alert" role="status">{move || alert.get()}</p>
+            <p class="small alert" role="status">{alert}</p>
         </details>
     }
 }
@@ -125,7 +126,7 @@ pub fn Table(stove: Stove, sheet: Memo<Result<CookSheet, String>>) -> impl IntoV
             .collect_view()
     };
     view! {
-        <table class="table table--figures" hidden=move || stove.cooking.with(|cooking| cooking.builds.len() < 2)>
+        <table class="table table--figures" hidden=live(move || stove.cooking.with(|cooking| cooking.builds.len() < 2))>
             <caption class="card__title">"All sizes"</caption>
             <thead><tr><th scope="col">"Patty"</th><th scope="col">"Thick"</th><th scope="col">"Turn"</th><th scope="col">"Probe"</th></tr></thead>
             <tbody>{rows}</tbody>

@@ -2,6 +2,7 @@
 
 use super::Stove;
 use crate::field::{Field, weight};
+use crate::live::live;
 use crate::parts::Chips;
 use leptos::prelude::*;
 use pattywright::heat::binder::Grade;
@@ -151,9 +152,9 @@ pub fn More(stove: Stove) -> impl IntoView {
                         let grade = Grade::from_id(&event.target().value()).map(|grade| grade.id().to_owned());
                         stove.change("", |cooking| cooking.grade = grade);
                     }>
-                        <option value="" selected=move || stove.cooking.with(|c| c.grade.is_none())>"I do not know"</option>
+                        <option value="" selected=live(move || stove.cooking.with(|c| c.grade.is_none()))>"I do not know"</option>
                         {Grade::ALL.into_iter().map(|grade| view! {
-                            <option value=grade.id() selected=move || stove.cooking.with(|c| c.grade.as_deref() == Some(grade.id()))>{grade.name()}</option>
+                            <option value=grade.id() selected=live(move || stove.cooking.with(|c| c.grade.as_deref() == Some(grade.id())))>{grade.name()}</option>
                         }).collect_view()}
                     </select>
                 </div>

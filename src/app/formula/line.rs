@@ -3,6 +3,7 @@
 use crate::desk::Desk;
 use crate::field::{Field, fresh_id};
 use crate::icon::{DOWN, Icon, UP};
+use crate::live::{self, live, shown};
 use crate::parts::Chips;
 use crate::route::{self, Over, Room, Route};
 use leptos::prelude::*;
@@ -11,10 +12,38 @@ use pattywright::measure::{Measure, Unit, read};
 use pattywright::pantry::{Role, search};
 use pattywright::sheet::formula::{FormulaSheet, Row};
 
+/// Lines this near to the one typed in follow every key; more than fit on a phone.
+const NEAR: usize = 8;
+
 #[component]
-pub fn LineRow(desk: Desk, sheet: Memo<FormulaSheet>, key: u32) -> impl IntoView {
-    let row = Memo::new(move |_| sheet.with(|s| s.rows.iter().find(|row| row.key == key).cloned()));
-    let of = move |part: fn(&Row) -> String| move || row.with(|row| row.as_ref().map_or(String::new(), part));
+pub fn LineRow(
+    desk: Desk,
+    sheet: Memo<FormulaSheet>,
+    /// The same once typing has paused.
+    settled: RwSignal<FormulaSheet>,
+    key: u32,
+) -> impl IntoView {
+    // Every key moves the share of every line; those out of sight wait until typing pauses, so that it is drawn at once.
+    let near = Memo::new(move |_| match desk.over() {
+        Over::Line(typed_in) => sheet
+            .with(|s| {
+                s.rows
+                    .iter()
+                    .position(|row| row.key == key)
+                    .zip(s.rows.iter().position(|row| row.key == typed_in))
+            })
+            .is_none_or(|(here, there)| here.abs_diff(there) <= NEAR),
+        _ => true,
+    });
+    let find = move |sheet: &FormulaSheet| sheet.rows.iter().find(|row| row.key == key).cloned();
+    let row = Memo::new(move |_| {
+        if near.get() {
+            sheet.with(find)
+        } else {
+            settled.with(find)
+        }
+    });
+    let of = move |part: fn(&Row) -> String| live(move || row.with(|row| row.as_ref().map_or(String::new(), part)));
     let open = Memo::new(move |_| desk.over() == Over::Line(key));
     let place = NodeRef::<leptos::html::Li>::new();
     Effect::new(move |was: Option<bool>| {
@@ -38,20 +67,20 @@ pub fn LineRow(desk: Desk, sheet: Memo<FormulaSheet>, key: u32) -> impl IntoView
         }
     };
     view! {
-        <li class="line" class:line--open=move || open.get() node_ref=place>
-            <button type="button" class="line__row" aria-expanded=move || open.get().to_string() on:click=toggle>
-                <span class=move || row.with(|r| r.as_ref().map_or(String::new(), |r| format!("line__role role--{}", r.role.id())))></span>
+        <li class="line" class:line--open=live(move || open.get()) node_ref=place>
+            <button type="button" class="line__row" aria-expanded=live(move || open.get().to_string()) on:click=toggle>
+                <span class=live(move || row.with(|r| r.as_ref().map_or(String::new(), |r| format!("line__role role--{}", r.role.id()))))></span>
                 <span class="line__name">{of(|row| row.name.clone())}</span>
-                <span class="line__grams" class:line__grams--none=move || row.with(|r| r.as_ref().is_some_and(|r| !r.problem.is_empty()))>{of(|row| row.grams.clone())}</span>
+                <span class="line__grams" class:line__grams--none=live(move || row.with(|r| r.as_ref().is_some_and(|r| !r.problem.is_empty())))>{of(|row| row.grams.clone())}</span>
                 <span class="line__amount">{of(|row| if row.spread.is_empty() { row.amount.clone() } else { format!("{} · {}", row.amount, row.spread) })}</span>
                 <span class="line__share">{of(|row| match (row.bakers.is_empty(), row.share.is_empty()) {
                     (_, true) => String::new(),
                     (true, false) => row.share.clone(),
                     (false, false) => format!("{} · {}", row.bakers, row.share),
                 })}</span>
-                <span class="line__problem" hidden=move || row.with(|r| r.as_ref().is_none_or(|r| r.problem.is_empty()))>{of(|row| row.problem.clone())}</span>
+                <span class="line__problem" hidden=live(move || row.with(|r| r.as_ref().is_none_or(|r| r.problem.is_empty())))>{of(|row| row.problem.clone())}</span>
             </button>
-            {move || open.get().then(|| view! { <LineEdit desk row key/> })}
+            {shown(move || open.get().then(|| view! { <LineEdit desk row key/> }))}
         </li>
     }
 }
@@ -144,15 +173,15 @@ fn Cuts(desk: Desk, key: u32, line: Memo<Option<Line>>) -> impl IntoView {
     };
     let chosen = move || line.get().and_then(|line| line.cut).unwrap_or_default();
     view! {
-        <div class="field" hidden=move || cuts.with(Vec::is_empty) || !by_measure()>
+        <div class="field" hidden=live(move || cuts.with(Vec::is_empty) || !by_measure())>
             <span class="field__label">"Cut, or how the cup is filled"</span>
             <div class="chips" role="group" aria-label="Cut">
-                {move || std::iter::once("").chain(cuts.get()).map(|cut| view! {
-                    <button type="button" class="chip" aria-pressed=move || (chosen() == cut).to_string()
+                {shown(move || std::iter::once("").chain(cuts.get()).map(|cut| view! {
+                    <button type="button" class="chip" aria-pressed=live(move || (chosen() == cut).to_string())
                         on:click=move |_| desk.edit_line("", key, |line| line.cut = (!cut.is_empty()).then(|| cut.to_owned()))>
                         {if cut.is_empty() { "not known" } else { cut }}
                     </button>
-                }).collect_view()}
+                }).collect_view())}
             </div>
         </div>
     }
@@ -206,16 +235,16 @@ fn Which(desk: Desk, key: u32, line: Memo<Option<Line>>) -> impl IntoView {
     view! {
         <div class="buttons" hidden=shown>
             <button type="button" class="button" on:click=move |_| changing.set(true)>"Change ingredient"</button>
-            <button type="button" class="button" hidden=move || card().is_none() on:click=move |_| if let Some(id) = card() { route::open(Over::Card(id)) }>"What it weighs"</button>
+            <button type="button" class="button" hidden=live(move || card().is_none()) on:click=move |_| if let Some(id) = card() { route::open(Over::Card(id)) }>"What it weighs"</button>
         </div>
-        <div class="field" hidden=move || !shown()>
+        <div class="field" hidden=live(move || !shown())>
             <Field label="Ingredient, or one of your formulas" value=typed/>
-            <ul class="offers" hidden=move || offers.with(Vec::is_empty)>
-                <For each=move || offers.get() key=|offer| offer.clone() children=move |(id, name, formula)| view! {
+            <ul class="offers" hidden=live(move || offers.with(Vec::is_empty))>
+                {live::rows(move || offers.get(), |offer| offer.clone(), move |(id, name, formula)| view! {
                     <li><button type="button" class="offers__one" on:click=move |_| choose(id.clone(), formula)>
                         {name}<span class="soft small">{formula.then_some("your formula")}</span>
                     </button></li>
-                }/>
+                })}
             </ul>
             <button type="button" class="button" on:click=move |_| {
                 let name = { let typed = typed.get_untracked(); if typed.is_empty() { line.get_untracked().and_then(|l| l.name).unwrap_or_default() } else { typed } };
@@ -233,10 +262,10 @@ fn WhatItDoes(desk: Desk, key: u32, row: Memo<Option<Row>>) -> impl IntoView {
     view! {
         <div class="field">
             <label class="field__label" for=for_id>"What it does"</label>
-            <select id=id class="field__input" prop:value=move || role().id()
+            <select id=id class="field__input" prop:value=live(move || role().id())
                 on:change:target=move |event| desk.edit_line("", key, |line| line.role = Role::from_id(&event.target().value()))>
                 {Role::ALL.into_iter().map(|choice| view! {
-                    <option value=choice.id() selected=move || role() == choice>{choice.name()}</option>
+                    <option value=choice.id() selected=live(move || role() == choice)>{choice.name()}</option>
                 }).collect_view()}
             </select>
         </div>

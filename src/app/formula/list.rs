@@ -2,6 +2,7 @@
 
 use crate::desk::Desk;
 use crate::field::Field;
+use crate::live::{self, live};
 use crate::over::Sheet;
 use crate::route;
 use leptos::prelude::*;
@@ -33,21 +34,21 @@ pub fn Formulas(desk: Desk) -> impl IntoView {
     view! {
         <Sheet title="Formulas">
             <ul>
-                <For each=move || all.get() key=|one| one.clone() children=move |(id, name, total)| {
+                {live::rows(move || all.get(), |one| one.clone(), move |(id, name, total)| {
                     let (here, to) = (id.clone(), id);
                     view! {
-                        <li><button type="button" class="list__one" aria-current=move || (desk.current.get() == here).then_some("true")
+                        <li><button type="button" class="list__one" aria-current=live(move || (desk.current.get() == here).then_some("true"))
                             on:click=move |_| { desk.current.set(to.clone()); route::close(); }>
                             <strong>{name}</strong><span class="soft">{total}</span>
                         </button></li>
                     }
-                }/>
+                })}
             </ul>
             <div class="fields">
                 <Field label="Name of a new formula" value=fresh on_done=Callback::new(move |()| start())/>
                 <button type="button" class="button button--main" on:click=move |_| start()>"Start it"</button>
             </div>
-            <div class="card" hidden=move || !there.get()>
+            <div class="card" hidden=live(move || !there.get())>
                 <Field label="Name of the open formula" value=renamed on_type=Callback::new(move |name: String| {
                     if !name.trim().is_empty() { desk.edit_formula("rename", |formula| formula.name = name); }
                 })/>

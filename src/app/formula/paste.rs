@@ -2,6 +2,7 @@
 
 use crate::desk::Desk;
 use crate::field::fresh_id;
+use crate::live::{live, shown};
 use crate::over::Sheet;
 use crate::route::{self, Room, Route};
 use leptos::prelude::*;
@@ -46,15 +47,15 @@ pub fn Paste(desk: Desk) -> impl IntoView {
         <Sheet title="Paste a list">
             <div class="field">
                 <label class="field__label" for=for_id>"One ingredient on each line, as it is written"</label>
-                <textarea id=id class="field__input" prop:value=move || text.get() on:input:target=move |event| text.set(event.target().value())></textarea>
-                <p class="field__message alert" role="status">{move || read.get().err().unwrap_or_default()}</p>
+                <textarea id=id class="field__input" prop:value=live(move || text.get()) on:input:target=move |event| text.set(event.target().value())></textarea>
+                <p class="field__message alert" role="status">{live(move || read.get().err().unwrap_or_default())}</p>
             </div>
-            <ul class="lines" hidden=move || !ready()>
-                {move || read.get().unwrap_or_default().into_iter().map(one).collect_view()}
+            <ul class="lines" hidden=live(move || !ready())>
+                {shown(move || read.get().unwrap_or_default().into_iter().map(one).collect_view())}
             </ul>
-            <div class="buttons" hidden=move || !ready()>
+            <div class="buttons" hidden=live(move || !ready())>
                 <button type="button" class="button button--main" on:click=move |_| add(true)>"Make a new formula"</button>
-                <button type="button" class="button" hidden=move || desk.formula().is_none() on:click=move |_| add(false)>"Add to the open one"</button>
+                <button type="button" class="button" hidden=live(move || desk.formula().is_none()) on:click=move |_| add(false)>"Add to the open one"</button>
             </div>
         </Sheet>
     }

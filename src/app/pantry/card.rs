@@ -2,6 +2,7 @@
 
 use crate::desk::Desk;
 use crate::field::{Field, number, weight};
+use crate::live::{live, shown};
 use crate::over::Sheet;
 use crate::parts::Chips;
 use crate::route::{self, Over};
@@ -26,7 +27,7 @@ pub fn Card(desk: Desk, id: String) -> impl IntoView {
     let from_table = move || id.with_value(|id| pattywright::pantry::listed(id).is_some());
     view! {
         <Sheet title="Where the numbers come from">
-            {move || card.get().map_or_else(|| view! { <p>"This ingredient is not here any more."</p> }.into_any(), |card| view! {
+            {shown(move || card.get().map_or_else(|| view! { <p>"This ingredient is not here any more."</p> }.into_any(), |card| view! {
                 <h3 class="card__title">{card.name}</h3>
                 <div>
                     <p><strong>{card.cup}</strong></p>
@@ -43,12 +44,12 @@ pub fn Card(desk: Desk, id: String) -> impl IntoView {
                         <ul class="small">{card.measures.into_iter().map(|(text, source)| view! { <li><strong>{text}</strong> <span class="soft">" " {source}</span></li> }).collect_view()}</ul>
                     </details>
                 })}
-            }.into_any())}
+            }.into_any()))}
             <Weighing desk id/>
             <div class="buttons">
                 <button type="button" class="button" on:click=move |_| route::open(Over::Convert(id.get_value()))>"Convert a measure"</button>
                 <button type="button" class="button" on:click=move |_| route::open(Over::Own(id.get_value()))>"Type in the pack’s figures"</button>
-                <button type="button" class="button" hidden=move || !own.get() on:click=move |_| {
+                <button type="button" class="button" hidden=live(move || !own.get()) on:click=move |_| {
                     desk.edit("", |document| id.with_value(|id| document.pantry.retain(|entry| entry.id != *id)));
                     desk.say("Your figures for it are deleted.", true);
                     if !from_table() { route::close(); }

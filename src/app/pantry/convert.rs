@@ -2,6 +2,7 @@
 
 use crate::desk::Desk;
 use crate::field::Field;
+use crate::live::{self, live, shown};
 use crate::over::Sheet;
 use crate::route::{self, Over};
 use leptos::prelude::*;
@@ -57,21 +58,21 @@ pub fn Convert(desk: Desk, id: String) -> impl IntoView {
     view! {
         <Sheet title="Convert a measure">
             <Field label="Ingredient" value=typed on_type=Callback::new(move |_| { chosen.set(None); cut.set(String::new()); })/>
-            <ul class="offers" hidden=move || offers.with(Vec::is_empty)>
-                <For each=move || offers.get() key=|offer| offer.clone() children=move |(id, name)| {
+            <ul class="offers" hidden=live(move || offers.with(Vec::is_empty))>
+                {live::rows(move || offers.get(), |offer| offer.clone(), move |(id, name)| {
                     let shown = name.clone();
                     view! { <li><button type="button" class="offers__one" on:click=move |_| { typed.set(name.clone()); chosen.set(Some(id.clone())); }>{shown}</button></li> }
-                }/>
+                })}
             </ul>
             <Field label="Amount, in any measure" value=amount hint="1 cup, 7 g, ½ tsp, 2 oz …" alert=alert/>
-            <div class="chips" role="group" aria-label="Cut" hidden=move || cuts.with(Vec::is_empty)>
-                {move || std::iter::once("").chain(cuts.get()).map(|one| view! {
-                    <button type="button" class="chip" aria-pressed=move || (cut.get() == one).to_string() on:click=move |_| cut.set(one.to_owned())>
+            <div class="chips" role="group" aria-label="Cut" hidden=live(move || cuts.with(Vec::is_empty))>
+                {shown(move || std::iter::once("").chain(cuts.get()).map(|one| view! {
+                    <button type="button" class="chip" aria-pressed=live(move || (cut.get() == one).to_string()) on:click=move |_| cut.set(one.to_owned())>
                         {if one.is_empty() { "cut not known" } else { one }}
                     </button>
-                }).collect_view()}
+                }).collect_view())}
             </div>
-            {move || answer.get().and_then(Result::ok).map(|sheet| view! {
+            {shown(move || answer.get().and_then(Result::ok).map(|sheet| view! {
                 <section class="card" aria-live="polite">
                     <p class="big">{sheet.grams.value} " g " <span class="soft small">{sheet.grams.spread}</span></p>
                     {(!sheet.level.is_empty()).then(|| view! { <p><strong>"Level measures: "</strong>{sheet.level}</p> })}
@@ -81,7 +82,7 @@ pub fn Convert(desk: Desk, id: String) -> impl IntoView {
                     <p class="small" class:alert=sheet.starting>{sheet.source}</p>
                     <button type="button" class="button" on:click=move |_| if let Some(id) = chosen.get_untracked() { route::open(Over::Card(id)) }>"Where this comes from; weigh yours"</button>
                 </section>
-            })}
+            }))}
         </Sheet>
     }
 }

@@ -2,6 +2,7 @@
 
 use crate::desk::Desk;
 use crate::field::{Field, fresh_id, number};
+use crate::live::live;
 use crate::over::Sheet;
 use crate::route::{self, Room, Route};
 use leptos::prelude::*;
@@ -165,7 +166,7 @@ pub fn Own(desk: Desk, id: String) -> impl IntoView {
             <div class="field">
                 <label class="field__label" for=for_role>"What it does in a mix"</label>
                 <select id=role_id class="field__input" on:change:target=move |event| { if let Some(chosen) = Role::from_id(&event.target().value()) { role.set(chosen) } }>
-                    {Role::ALL.into_iter().map(|choice| view! { <option value=choice.id() selected=move || role.get() == choice>{choice.name()}</option> }).collect_view()}
+                    {Role::ALL.into_iter().map(|choice| view! { <option value=choice.id() selected=live(move || role.get() == choice)>{choice.name()}</option> }).collect_view()}
                 </select>
             </div>
             <div class="fields">
@@ -180,11 +181,11 @@ pub fn Own(desk: Desk, id: String) -> impl IntoView {
                     {fields.into_iter().map(|((label, _), field)| view! { <Field label=label value=field number=true/> }).collect_view()}
                 </div>
                 <label class="field__box" for=for_fibre>
-                    <input id=fibre_id type="checkbox" prop:checked=move || with_fibre.get() on:change:target=move |event| with_fibre.set(event.target().checked())/>
+                    <input id=fibre_id type="checkbox" prop:checked=live(move || with_fibre.get()) on:change:target=move |event| with_fibre.set(event.target().checked())/>
                     "This pack counts fibre within carbohydrate (as in the US)"
                 </label>
             </section>
-            <p class="alert" role="alert">{move || alert.get()}</p>
+            <p class="alert" role="alert">{alert}</p>
             <button type="button" class="button button--main" on:click=save>"Keep it"</button>
         </Sheet>
     }

@@ -12,14 +12,13 @@ pub struct Nearest {
 }
 
 impl Program {
-    /// Finds the `x` that keeps all columns and firm rows within their limits and misses the `soft` rows by least in all;
-    /// among equally near ones, the cheapest. `soft` names row by row what may be missed; rows beyond its end are firm.
+    /// Finds the `x` that keeps all columns and firm rows within their limits and misses the others by least in all;
+    /// among equally near ones, the cheapest.
     ///
-    /// Each row's miss is divided by the row's largest coefficient,
-    /// so that it counts in units of the column that moves the row most.
+    /// `units` says row by row what counts as one unit of missing it, above zero; `None`, and rows beyond its end, are firm.
     /// `None` where the firm rows clash, and for [`Outcome::GaveUp`].
-    pub fn nearest(&self, soft: &[bool]) -> Option<Nearest> {
-        let elastic = self.elastic(soft);
+    pub fn nearest(&self, units: &[Option<f64>]) -> Option<Nearest> {
+        let elastic = self.elastic(units);
         let Outcome::Optimal { mut x, cost: miss } = elastic.solve() else {
             return None;
         };
@@ -47,17 +46,16 @@ impl Program {
 
     /// The same program, in which two more columns per soft row make up for what it lacks and take off what it exceeds,
     /// and only they cost anything.
-    fn elastic(&self, soft: &[bool]) -> Program {
+    fn elastic(&self, units: &[Option<f64>]) -> Program {
         let mut elastic = Program::new(self.columns.len() + 2 * self.rows.len());
         elastic.columns[..self.columns.len()].copy_from_slice(&self.columns);
         for (i, (row, limits)) in self.rows.iter().enumerate() {
-            let size = row.iter().fold(0.0, |size: f64, share| size.max(share.abs()));
             let (lacks, exceeds) = (self.columns.len() + 2 * i, self.columns.len() + 2 * i + 1);
             let mut coefficients = row.clone();
             coefficients.resize(elastic.costs.len(), 0.0);
-            if soft.get(i) == Some(&true) {
-                coefficients[lacks] = if size == 0.0 { 1.0 } else { size };
-                coefficients[exceeds] = -coefficients[lacks];
+            if let Some(unit) = units.get(i).copied().flatten() {
+                coefficients[lacks] = unit;
+                coefficients[exceeds] = -unit;
             }
             elastic.costs[lacks] = 1.0;
             elastic.costs[exceeds] = 1.0;

@@ -33,7 +33,7 @@ pub struct ChangeAnswer {
     pub grams: f64,
     /// What the line weighs then, g.
     pub then_g: f64,
-    /// The nearest level spoons of the change; `null` where its density is not known.
+    /// The nearest level spoons of the change, or a pinch; `null` where its density is not known.
     pub spoons: Option<String>,
 }
 
@@ -57,7 +57,7 @@ impl ChangeAnswer {
             name: change.name.clone(),
             grams: change.grams,
             then_g: change.then_g,
-            spoons: change.spoons.as_ref().map(ToString::to_string),
+            spoons: change.by_spoon(),
         }
     }
 }

@@ -189,29 +189,24 @@ fn nearest_keeps_what_is_firm_and_is_cheapest_among_the_near() {
     program.add_row(&[1.0], 10.0, NONE).unwrap();
     program.add_row(&[1.0], -NONE, 2.0).unwrap();
     program.add_row(&[1.0], -NONE, 4.0).unwrap();
-    let nearest = program.nearest(&[true, true]).unwrap();
+    let nearest = program.nearest(&[Some(1.0), Some(1.0)]).unwrap();
     assert!((nearest.x[0] - 2.0).abs() < 1e-6, "{nearest:?}");
     assert!((nearest.shortfalls[0] - 8.0).abs() < 1e-6, "{nearest:?}");
     assert!(
-        program.nearest(&[false, true]).is_none(),
+        program.nearest(&[None, Some(1.0)]).is_none(),
         "two firm rows that clash have no nearest"
     );
 }
 
-/// The least miss over all corners, each soft row made up for by two columns more, in units of the row's largest share.
-fn least_miss_by_brute_force(case: &Case, soft: &[bool]) -> Option<f64> {
+/// The least miss over all corners, each soft row made up for by two columns more, in units of its own.
+fn least_miss_by_brute_force(case: &Case, units: &[Option<f64>]) -> Option<f64> {
     let columns = case.costs.len();
     let mut elastic = case.clone();
     elastic.costs = vec![0.0; columns];
-    for (i, (row, ..)) in case.rows.iter().enumerate().filter(|(i, _)| soft[*i]) {
-        let size = row.iter().fold(0.0, |size: f64, share| size.max(share.abs()));
+    for (i, unit) in units.iter().enumerate().filter_map(|(i, unit)| Some((i, (*unit)?))) {
         for sign in [1.0, -1.0] {
             for (other, (row, ..)) in elastic.rows.iter_mut().enumerate() {
-                row.push(if other == i {
-                    sign * if size == 0.0 { 1.0 } else { size }
-                } else {
-                    0.0
-                });
+                row.push(if other == i { sign * unit } else { 0.0 });
             }
             elastic.costs.push(1.0);
             elastic.columns.push((0.0, 1e3));
@@ -223,20 +218,20 @@ fn least_miss_by_brute_force(case: &Case, soft: &[bool]) -> Option<f64> {
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(300))]
     #[test]
-    fn nearest_misses_by_as_little_as_brute_force(case in small_case(), first_soft in proptest::bool::ANY) {
+    fn nearest_misses_by_as_little_as_brute_force(case in small_case(), first_soft in proptest::bool::ANY, unit in 0.1..10.0f64) {
         // One soft row keeps the brute force small; the others are firm.
-        let soft: Vec<bool> = (0..case.rows.len()).map(|i| (i == 0) == first_soft && i < 2).collect();
-        let least = least_miss_by_brute_force(&case, &soft);
-        match (case.program().nearest(&soft), least) {
+        let units: Vec<Option<f64>> =
+            (0..case.rows.len()).map(|i| ((i == 0) == first_soft && i < 2).then_some(unit)).collect();
+        let least = least_miss_by_brute_force(&case, &units);
+        match (case.program().nearest(&units), least) {
             (Some(nearest), Some(least)) => {
                 let mut miss = 0.0;
-                for (((row, low, high), soft), short) in case.rows.iter().zip(&soft).zip(&nearest.shortfalls) {
+                for (((row, low, high), unit), short) in case.rows.iter().zip(&units).zip(&nearest.shortfalls) {
                     let value = sum(row, &nearest.x);
                     let off = (low - value).max(value - high).max(0.0);
                     prop_assert!((off - short.abs()).abs() < 1e-6);
-                    prop_assert!(*soft || off < 1e-6, "a firm row is missed by {}", off);
-                    let size = row.iter().fold(0.0, |size: f64, share| size.max(share.abs()));
-                    miss += off / if size == 0.0 { 1.0 } else { size };
+                    prop_assert!(unit.is_some() || off < 1e-6, "a firm row is missed by {}", off);
+                    miss += off / unit.unwrap_or(1.0);
                 }
                 prop_assert!((miss - least).abs() < 1e-5, "{} against {}", miss, least);
             }
