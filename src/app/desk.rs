@@ -1,5 +1,6 @@
 //! What the rooms share: the document, the way back, and what was just said.
 
+use crate::care::Care;
 use crate::cook::Timers;
 use crate::route::{self, Over, Room, Route};
 use crate::store::Store;
@@ -51,6 +52,8 @@ pub struct Desk {
     pub guiding: RwSignal<bool>,
     /// What is in the pan.
     pub timers: Timers,
+    /// How safe it all is.
+    pub care: Care,
     /// Where it is kept, once it is.
     pub store: StoredValue<Option<Store>, LocalStorage>,
     history: StoredValue<History>,
@@ -70,6 +73,7 @@ impl Desk {
             update_waiting: RwSignal::new(false),
             guiding: RwSignal::new(false),
             timers: Timers::take_up(),
+            care: Care::take_up(),
             store: StoredValue::new_local(None),
             history: StoredValue::new(History::default()),
             can_undo: RwSignal::new(false),

@@ -1,8 +1,9 @@
 //! The house: heading, room, doors, and what lies over them.
 
+use crate::care::{Losses, take_update};
 use crate::change::{AimSheet, SwapSheet};
 use crate::cook::{CookRoom, TimersDue};
-use crate::desk::{Desk, Kept};
+use crate::desk::Desk;
 use crate::formula::{FormulaRoom, Formulas, Paste};
 use crate::icon::{Icon, REDO, SWAP, UNDO, door};
 use crate::live::{live, shown};
@@ -10,7 +11,6 @@ use crate::more::MoreRoom;
 use crate::pantry::{Card, Convert, Own, PantryRoom};
 use crate::rescue::RescueRoom;
 use crate::route::{self, Over, Room, Route};
-use crate::script;
 use crate::weigh::WeighRoom;
 use leptos::prelude::*;
 
@@ -23,6 +23,9 @@ pub fn House(desk: Desk) -> impl IntoView {
     on_cleanup(move || hash.remove());
     let update = window_event_listener_untyped("pw-update-waiting", move |_| desk.update_waiting.set(true));
     on_cleanup(move || update.remove());
+    // Another tab took it: here it comes with the next load.
+    let taken = window_event_listener_untyped("pw-update-taken", move |_| desk.update_waiting.set(true));
+    on_cleanup(move || taken.remove());
     let offline = window_event_listener_untyped("pw-offline-ready", move |_| {
         desk.say("Ready: this now works without a network.", false);
     });
@@ -114,27 +117,18 @@ fn Top(desk: Desk) -> impl IntoView {
 #[component]
 fn Notices(desk: Desk) -> impl IntoView {
     let demo = Memo::new(move |_| desk.document.with(|d| d.settings.demo));
-    let not_kept = move || match desk.kept.get() {
-        Kept::Not(why) => Some(why),
-        Kept::Saving | Kept::Saved => None,
-    };
     view! {
         {move || (desk.room() != Room::Cook).then(|| view! { <TimersDue timers=desk.timers/> })}
-        {shown(move || not_kept().map(|why| view! {
-            <div class="notice" role="alert">
-                <span class="alert">{why}</span>
-                <button type="button" class="button" on:click=move |_| crate::keeper::download_backup(desk)>"Save a backup file"</button>
-            </div>
-        }))}
+        <Losses desk/>
         {shown(move || desk.update_waiting.get().then(|| view! {
             <div class="notice">
                 <span>"A new version is on this phone and waits."</span>
-                <button type="button" class="button" on:click=move |_| script::accept_update()>"Use it now"</button>
+                <button type="button" class="button" on:click=move |_| take_update(desk)>"Use it now"</button>
             </div>
         }))}
         {shown(move || (demo.get() && desk.room() == Room::Formula).then(|| view! {
             <div class="notice">
-                <span>"This is a demonstration with invented figures."</span>
+                <span>"This is a demonstration with invented figures. Have you been here before? "<a href=Route::room(Room::More).write()>"Open a backup file"</a>"."</span>
                 <button type="button" class="button" on:click=move |_| crate::formula::guide::start(desk)>"Write your own, step by step"</button>
                 <button type="button" class="button" on:click=move |_| {
                     desk.edit("", |document| {

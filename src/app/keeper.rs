@@ -1,11 +1,11 @@
 //! Keeps the document on the phone: saved as it changes, put together with what other tabs did, never lost in silence.
 
 use crate::desk::{Desk, Kept};
-use crate::script;
-use crate::store::{Saved, Store, ask_to_persist};
+use crate::store::witness::Mark;
+use crate::store::{Saved, Store, StoreError};
 use gloo::timers::callback::Timeout;
 use leptos::prelude::*;
-use pattywright::document::{Document, merge, read};
+use pattywright::document::{Document, LONGEST_TEXT, merge, read};
 use std::cell::{Cell, RefCell};
 use std::rc::Rc;
 use std::sync::Arc;
@@ -15,40 +15,82 @@ use wasm_bindgen_futures::spawn_local;
 /// How long typing may pause before it is saved, ms.
 const PAUSE_MS: u32 = 300;
 
+/// How long until a save that failed is tried again, ms.
+const RETRY_MS: u32 = 5_000;
+
 /// The demonstration shown on first start: our own invented supper club.
 const DEMO: &str = include_str!("../../tests/documents/demo.json");
 
 /// What was found on the phone.
 pub struct Opened {
     document: Document,
-    /// Where it is kept, and its revision; or why it is not, in a sentence.
-    kept: Result<(Store, u32), String>,
+    /// Where it is kept, and its revision; or why it is not.
+    kept: Result<(Store, u32), Refused>,
+    /// Something to be said of it.
+    said: Option<&'static str>,
+}
+
+/// Why nothing is kept.
+struct Refused {
+    /// What to do, in a sentence.
+    says: String,
+    /// No room: there may be some later.
+    full: bool,
+}
+
+impl From<StoreError> for Refused {
+    fn from(error: StoreError) -> Self {
+        Refused {
+            says: error.to_string(),
+            full: error == StoreError::Full,
+        }
+    }
 }
 
 /// Opens what was kept, or the demonstration on first start.
+///
+/// Where there was a book and is none, the room is empty and says so: a demonstration would look as if nothing had been.
 pub async fn open() -> Opened {
     let opened = async {
-        let store = Store::open().await.map_err(|why| why.to_string())?;
-        match store.load().await.map_err(|why| why.to_string())? {
+        let store = Store::open().await?;
+        match store.load().await? {
             Some((text, rev)) => {
                 // What cannot be read stays as it is, untouched, and the app runs beside it.
-                let asked = read(&text).map_err(|why| {
-                    format!("What is saved on this phone could not be read. {why}. New work is not being saved.")
+                let asked = read(&text).map_err(|why| Refused {
+                    says: format!("What is saved on this phone could not be read. {why}. New work is not being saved."),
+                    full: false,
                 })?;
-                Ok((asked.document, store, rev))
+                Ok((Some(asked.document), store, rev))
             }
-            None => Ok((demo(), store, 0)),
+            None => Ok((None, store, 0)),
         }
     };
-    match opened.await {
-        Ok((document, store, rev)) => Opened {
-            document,
-            kept: Ok((store, rev)),
-        },
-        Err(why) => Opened {
-            document: demo(),
-            kept: Err(why),
-        },
+    let opened: Result<_, Refused> = opened.await;
+    let saved_ms = Mark::Saved.at_ms();
+    let mut said = None;
+    let (found, kept) = match opened {
+        Ok((found, store, rev)) => {
+            match (&found, saved_ms) {
+                (None, Some(saved_ms)) => {
+                    Mark::Cleared.note(saved_ms);
+                    Mark::Saved.forget();
+                }
+                (Some(_), None) if Mark::Saved.note(js_sys::Date::now()) => {
+                    said = Some(
+                        "This browser has forgotten running timers and when the last backup was. Your book is all here.",
+                    );
+                }
+                _ => {}
+            }
+            (found, Ok((store, rev)))
+        }
+        Err(refused) => (None, Err(refused)),
+    };
+    let had_a_book = saved_ms.is_some() || Mark::Cleared.at_ms().is_some();
+    Opened {
+        document: found.unwrap_or_else(|| if had_a_book { Document::default() } else { demo() }),
+        kept,
+        said,
     }
 }
 
@@ -56,12 +98,48 @@ impl Opened {
     /// Lays it on the desk, and keeps it from now on.
     pub fn desk(self) -> Desk {
         let desk = Desk::new(self.document);
+        if let Some(said) = self.said {
+            desk.say(said, false);
+        }
+        warn_of_leaving(desk);
         match self.kept {
-            Ok((store, rev)) => keep(desk, store, rev),
-            Err(why) => desk.kept.set(Kept::Not(why)),
+            Ok((store, rev)) => drop(keep(desk, store, rev, desk.document.get_untracked())),
+            Err(refused) => {
+                desk.kept.set(Kept::Not(refused.says));
+                if refused.full {
+                    open_later(desk, desk.document.get_untracked(), Owner::current());
+                }
+            }
         }
         desk
     }
+}
+
+/// Tries again and again to open the book on a full phone; `shown` is what the cook was shown in its place.
+fn open_later(desk: Desk, shown: Arc<Document>, owner: Option<Owner>) {
+    let again = move || {
+        spawn_local(async move {
+            let (Ok(store), Some(owner)) = (Store::open().await, owner.clone()) else {
+                return open_later(desk, shown, owner);
+            };
+            // What is there counts as saved by another tab.
+            let keeper = owner.with(|| keep(desk, store, 0, shown));
+            keeper.saved_again();
+            keeper.save_now();
+            keeper.take_from_other_tab();
+        });
+    };
+    Timeout::new(RETRY_MS, again).forget();
+}
+
+/// The browser asks before it closes a page with work that could not be saved.
+fn warn_of_leaving(desk: Desk) {
+    let leaving = window_event_listener_untyped("beforeunload", move |event| {
+        if matches!(desk.kept.get_untracked(), Kept::Not(_)) && desk.can_undo.get_untracked() {
+            event.prevent_default();
+        }
+    });
+    on_cleanup(move || leaving.remove());
 }
 
 /// The demonstration, marked as one.
@@ -88,10 +166,9 @@ struct Keeper {
     pause: Rc<RefCell<Option<Timeout>>>,
 }
 
-/// Saves the document as it changes, from now on.
-fn keep(desk: Desk, store: Store, rev: u32) {
+/// Saves the document as it changes, from now on; `document` is what the phone has, under `rev`.
+fn keep(desk: Desk, store: Store, rev: u32, document: Arc<Document>) -> Keeper {
     desk.store.set_value(Some(store.clone()));
-    let document = desk.document.get_untracked();
     let keeper = Keeper {
         desk,
         store,
@@ -111,12 +188,14 @@ fn keep(desk: Desk, store: Store, rev: u32) {
         }
     });
     // A phone may put a page away at any time: what is typed goes to disk at once.
-    let flush = Closure::<dyn Fn()>::new(move || keeper.save_now());
+    let on_leaving = keeper.clone();
+    let flush = Closure::<dyn Fn()>::new(move || on_leaving.save_now());
     for name in ["pagehide", "visibilitychange", "blur"] {
         let _ = window().add_event_listener_with_callback(name, flush.as_ref().unchecked_ref());
         let _ = document_target().add_event_listener_with_callback(name, flush.as_ref().unchecked_ref());
     }
     flush.forget();
+    keeper
 }
 
 fn document_target() -> web_sys::Document {
@@ -129,16 +208,27 @@ impl Keeper {
     }
 
     fn changed(&self) {
-        if !self.unsaved() {
-            // What was typed is taken back before it was saved: there is nothing left to save.
-            if !self.busy.get() && self.desk.kept.get_untracked() == Kept::Saving {
-                self.desk.kept.set(Kept::Saved);
-            }
+        // Opened, and nothing done yet. What is taken back before it was saved goes the whole way.
+        if !self.unsaved() && self.desk.kept.get_untracked() == Kept::Saved {
             return;
         }
-        self.desk.kept.set(Kept::Saving);
+        // While it cannot be saved, that is what is said.
+        if !matches!(self.desk.kept.get_untracked(), Kept::Not(_)) {
+            self.desk.kept.set(Kept::Saving);
+        }
+        self.save_after(PAUSE_MS);
+    }
+
+    fn save_after(&self, pause_ms: u32) {
         let keeper = self.clone();
-        *self.pause.borrow_mut() = Some(Timeout::new(PAUSE_MS, move || keeper.save_now()));
+        let save = move || {
+            if keeper.unsaved() {
+                keeper.save_now();
+            } else if !keeper.busy.get() {
+                keeper.saved_again();
+            }
+        };
+        *self.pause.borrow_mut() = Some(Timeout::new(pause_ms, save));
     }
 
     fn save_now(&self) {
@@ -155,14 +245,16 @@ impl Keeper {
         while self.unsaved() {
             let document = self.desk.document.get_untracked();
             let based_on = self.agreed.borrow().rev;
-            match self.store.save(&document.write(), based_on).await {
+            let text = document.write();
+            // What is not read again may not be saved.
+            if text.len() > LONGEST_TEXT {
+                return self.not_saved("The book has grown larger than 4 MB and is not being saved. Save a backup file, then take something out.".into());
+            }
+            match self.store.save(&text, based_on).await {
                 Ok(Saved::Done { rev }) => {
-                    // Asked once there is something worth keeping, so that the browser does not clear it away.
-                    if based_on == 0 {
-                        ask_to_persist().await;
-                    }
+                    self.desk.care.saved(&document);
                     *self.agreed.borrow_mut() = Agreed { document, rev };
-                    self.desk.kept.set(Kept::Saved);
+                    self.saved_again();
                 }
                 Ok(Saved::Conflict { text, rev }) => {
                     if !self.put_together(&text, rev) {
@@ -170,19 +262,35 @@ impl Keeper {
                     }
                 }
                 Err(why) => {
-                    self.desk.kept.set(Kept::Not(why.to_string()));
+                    self.not_saved(why.to_string());
+                    self.save_after(RETRY_MS);
                     return;
                 }
             }
         }
     }
 
+    /// Says that it is not saved, once.
+    fn not_saved(&self, why: String) {
+        let now = Kept::Not(why);
+        if self.desk.kept.get_untracked() != now {
+            self.desk.kept.set(now);
+        }
+    }
+
+    fn saved_again(&self) {
+        if matches!(self.desk.kept.get_untracked(), Kept::Not(_)) {
+            self.desk.say("Saving works again.", false);
+        }
+        self.desk.kept.set(Kept::Saved);
+    }
+
     /// Another tab saved first: both changes are kept.
     fn put_together(&self, text: &str, rev: u32) -> bool {
         let Ok(theirs) = read(text) else {
-            self.desk.kept.set(Kept::Not(
+            self.not_saved(
                 "Another tab saved something this one cannot read. Reload this page; save a backup file first if you typed something here.".into(),
-            ));
+            );
             return false;
         };
         let mine = self.desk.document.get_untracked();
@@ -224,14 +332,5 @@ impl Keeper {
                 self.save_now();
             }
         });
-    }
-}
-
-/// Offers the whole document as a file.
-pub fn download_backup(desk: Desk) {
-    let name = format!("pattywright-{}.json", script::today());
-    match script::download(&name, &desk.document.get_untracked().write()) {
-        Ok(()) => desk.say(format!("Look for {name} among your downloads."), false),
-        Err(_) => desk.say("This browser would not save a file.", false),
     }
 }

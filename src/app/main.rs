@@ -2,6 +2,8 @@
 //!
 //! Screens hold no sums: what is said and to how many digits is decided in `pattywright::sheet`.
 
+mod backup;
+mod care;
 mod change;
 mod cook;
 mod desk;

@@ -7,6 +7,7 @@
 
 pub mod connection;
 mod error;
+pub mod witness;
 
 use connection::{BOOK, Connection, EARLIER};
 pub use error::StoreError;

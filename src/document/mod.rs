@@ -22,6 +22,7 @@
 //! assert_eq!(format!("{:.1}", answer["value"].as_f64().unwrap()), "6.0");
 //! ```
 
+mod add;
 mod answer;
 mod cooking;
 mod evaluate;
@@ -30,6 +31,7 @@ mod paste;
 mod question;
 mod report;
 
+pub use add::add;
 pub use answer::{CookAnswer, FieldAnswer, PattyAnswer, Point, SlabAnswer, Told};
 pub use cooking::{Build, Cooking, MOST_BUILDS};
 pub use evaluate::evaluate;
@@ -171,6 +173,14 @@ impl Document {
         serde_json::to_string(self).unwrap_or_default()
     }
 
+    /// The document as a file to keep; `when`, as `2026-11-25 18:40`, comes back as [`Asked::saved`].
+    pub fn write_backup(&self, when: &str) -> String {
+        let saved = serde_json::Value::from(when);
+        let text = self.write();
+        text.strip_prefix('{')
+            .map_or_else(String::new, |rest| format!("{{\"saved\":{saved},{rest}"))
+    }
+
     /// An id of its own for a thing called `name`, among ids `taken`.
     pub fn free_id<'a>(name: &str, taken: impl Iterator<Item = &'a str> + Clone) -> String {
         let stem: String = name
@@ -196,6 +206,8 @@ impl Document {
 pub struct Asked {
     /// The document.
     pub document: Document,
+    /// When it was made into a backup, in the words of the phone that did; nothing where the file does not say.
+    pub saved: Option<String>,
     /// Its questions, as they stand.
     pub questions: Vec<Value>,
     /// Parts that could not be read; the rest stands.
@@ -272,7 +284,11 @@ pub fn from_value(value: Value) -> Result<Asked, Unreadable> {
         }
         _ => return Err(Unreadable::NotADocument),
     }
-    let mut asked = Asked::default();
+    let saved = fields.get("saved").and_then(Value::as_str);
+    let mut asked = Asked {
+        saved: saved.map(|when| when.chars().take(40).collect()),
+        ..Asked::default()
+    };
     let problems = &mut asked.problems;
     if let Some(settings) = fields.remove("settings") {
         asked.document.settings = part(settings, "settings", problems).unwrap_or_default();

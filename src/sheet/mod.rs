@@ -2,6 +2,7 @@
 //!
 //! A sheet decides what is said and to how many digits. It holds no state and knows no browser.
 
+pub mod backup;
 pub mod change;
 pub mod convert;
 pub mod cook;

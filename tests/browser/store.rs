@@ -1,6 +1,7 @@
 //! The kept book: two stores in one page stand for two tabs.
 
 use crate::app::store::connection::{BOOK, Connection, NAME};
+use crate::app::store::witness::Mark;
 use crate::app::store::{Saved, Store, StoreError, ask_to_persist, persisted};
 use gloo::timers::callback::Timeout;
 use indexed_db_futures::database::Database;
@@ -265,6 +266,25 @@ async fn the_browser_answers_whether_it_will_keep_the_book() {
     let promised = ask_to_persist().await;
     assert!(promised.is_some());
     assert_eq!(persisted().await, promised);
+}
+
+#[wasm_bindgen_test]
+fn a_moment_is_noted_until_it_is_forgotten_and_a_browser_without_notes_claims_nothing() {
+    let moment = 1_795_631_917_123.0;
+    assert_eq!(Mark::Cleared.at_ms(), None);
+    assert!(Mark::Cleared.note(moment));
+    assert_eq!(Mark::Cleared.at_ms(), Some(moment));
+    for other in [Mark::Saved, Mark::BackedUp, Mark::Asked] {
+        assert_eq!(other.at_ms(), None, "{other:?}");
+    }
+    {
+        let _notes = Lacking::new(web_sys::window().unwrap(), "localStorage");
+        assert_eq!((Mark::Cleared.at_ms(), Mark::Cleared.note(1.0)), (None, false));
+        Mark::Cleared.forget();
+    }
+    assert_eq!(Mark::Cleared.at_ms(), Some(moment));
+    Mark::Cleared.forget();
+    assert_eq!(Mark::Cleared.at_ms(), None);
 }
 
 /// Something the browser lacks until this is dropped.

@@ -1,6 +1,7 @@
 //! The library, checked from outside.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
+mod backup;
 mod balance;
 mod document;
 mod evidence;

@@ -14,7 +14,7 @@ const USAGE: &str = "\
 cargo xtask COMMAND
 
   serve [--watch]       set up what is missing, build the page, serve it
-  dist                  set up, build the page into the folder dist
+  dist                  set up, build the page into the folder dist and one archive
   test [--only A,B]     set up, check everything; --only names the steps to run
   tidy                  check the house rules that need no build
   measure [--quick]     print sizes and times as a table and as JSON";
@@ -45,7 +45,9 @@ fn obey(words: &[&str]) -> Outcome {
         ["postbuild"] => {
             let folder = std::env::var_os("TRUNK_STAGING_DIR").ok_or("TRUNK_STAGING_DIR is not set; Trunk sets it.")?;
             let folder = std::path::Path::new(&folder);
-            let finished = xtask::styles::join(folder).and_then(|()| xtask::worker::write(folder));
+            let finished = xtask::styles::join(folder)
+                .and_then(|()| xtask::names::by_content(folder))
+                .and_then(|()| xtask::worker::write(folder));
             finished.map_err(|error| format!("The page could not be finished: {error}"))
         }
         _ => Err(USAGE.to_owned()),

@@ -5,13 +5,20 @@ use crate::tools::PageTools;
 use std::env;
 use std::net::UdpSocket;
 use std::path::Path;
+use xtask::archive;
 use xtask::server::Server;
 
-/// Builds the page into `dist`.
+/// The page in one file.
+const ARCHIVE: &str = "target/pattywright.tar.gz";
+
+/// Builds the page into `dist`, and packs it into one archive.
 pub fn dist() -> Outcome {
     let tools = PageTools::set_up()?;
     say("Building the page (about 3 minutes the first time, then half a minute)");
-    run(tools.trunk().args(["build", "--offline"]))
+    run(tools.trunk().args(["build", "--offline"]))?;
+    archive::write(Path::new("dist"), Path::new(ARCHIVE)).map_err(|error| format!("{ARCHIVE}: {error}"))?;
+    say(&format!("The page is in the folder dist, and in one file: {ARCHIVE}"));
+    Ok(())
 }
 
 /// Builds the page and serves it to this machine and to phones near by; with `watch`, builds it again at each change.

@@ -3,6 +3,10 @@
 //! Of HTTP it knows only what a static host needs: GET, the type, gzip, and 304 for a file that has not changed.
 //! Small enough to be read here, so no server crate is needed, and the tests can stop it at any moment.
 
+mod fault;
+
+pub use fault::Fault;
+
 use crate::worker::files_below;
 use flate2::{Compression, write::GzEncoder};
 use std::collections::HashMap;
@@ -19,6 +23,7 @@ use std::time::Duration;
 pub struct Server {
     address: SocketAddr,
     stop: Arc<AtomicBool>,
+    site: Arc<Site>,
     listening: Option<JoinHandle<()>>,
 }
 
@@ -32,7 +37,9 @@ impl Server {
             folder: folder.to_owned(),
             under: under.to_owned(),
             packed: Mutex::default(),
+            spoiled: Mutex::default(),
         });
+        let served = Arc::clone(&site);
         let stopped = Arc::clone(&stop);
         let listening = thread::spawn(move || {
             for visitor in listener.incoming() {
@@ -47,6 +54,7 @@ impl Server {
         Ok(Server {
             address,
             stop,
+            site: served,
             listening: Some(listening),
         })
     }
@@ -54,6 +62,20 @@ impl Server {
     /// Returns the port that was bound.
     pub fn port(&self) -> u16 {
         self.address.port()
+    }
+
+    /// From now on this goes wrong with every file whose address ends so; nothing goes wrong with the others any more.
+    pub fn spoil(&self, address_end: &str, fault: Fault) {
+        if let Ok(mut spoiled) = self.site.spoiled.lock() {
+            *spoiled = Some((address_end.to_owned(), fault));
+        }
+    }
+
+    /// Nothing goes wrong any more.
+    pub fn mend(&self) {
+        if let Ok(mut spoiled) = self.site.spoiled.lock() {
+            *spoiled = None;
+        }
     }
 
     /// Waits for ever.
@@ -80,6 +102,8 @@ struct Site {
     under: String,
     /// Gzip of what was already asked for, by the tag of its bytes.
     packed: Mutex<HashMap<String, Arc<Vec<u8>>>>,
+    /// The end of the addresses with which something goes wrong, and what.
+    spoiled: Mutex<Option<(String, Fault)>>,
 }
 
 impl Site {
@@ -92,11 +116,26 @@ impl Site {
         };
         let mut lines = BufReader::new(visitor);
         while let Some(request) = read_request(&mut lines, stopped) {
-            let stopped = stopped.load(Ordering::SeqCst);
-            if stopped || answer_to.write_all(&self.answer(&request)).is_err() {
+            if stopped.load(Ordering::SeqCst) {
                 return;
             }
+            let answer = self.answer(&request);
+            match self.fault_of(&request).filter(|fault| fault.cuts()) {
+                Some(fault) => {
+                    let _ = answer_to.write_all(fault::half(&answer));
+                    stopped.fetch_or(fault == Fault::Dies, Ordering::SeqCst);
+                    return;
+                }
+                None if answer_to.write_all(&answer).is_err() => return,
+                None => {}
+            }
         }
+    }
+
+    fn fault_of(&self, request: &Request) -> Option<Fault> {
+        let spoiled = self.spoiled.lock().ok()?;
+        let (end, fault) = spoiled.as_ref()?;
+        request.path.ends_with(end).then_some(*fault)
     }
 
     fn answer(&self, request: &Request) -> Vec<u8> {
@@ -117,15 +156,19 @@ impl Site {
                 b"There is nothing here.\n",
             );
         };
+        let fault = self.fault_of(request);
+        if let Some((status, kind, body)) = fault.and_then(|fault| fault.instead(&bytes)) {
+            let kind = kind.unwrap_or_else(|| content_type(&path));
+            return reply(status, &format!("Content-Type: {kind}\r\n"), &body);
+        }
         let tag = crc(&bytes);
         let mut headers = format!(
             "Content-Type: {}\r\nETag: \"{tag}\"\r\nCache-Control: max-age=600\r\nVary: Accept-Encoding\r\n",
             content_type(&path)
         );
-        if request
-            .header("if-none-match")
-            .is_some_and(|known| known.contains(&tag))
-        {
+        // Half of "nothing has changed" would be as good as the whole.
+        let known = request.header("if-none-match").filter(|_| fault.is_none());
+        if known.is_some_and(|known| known.contains(&tag)) {
             return reply("304 Not Modified", &headers, b"");
         }
         if request
@@ -276,6 +319,43 @@ mod tests {
             .unwrap()
             .to_owned();
         assert!(ask(server.port(), "/", &format!("If-None-Match: {tag}")).starts_with("HTTP/1.1 304"));
+    }
+
+    #[test]
+    fn a_spoiled_file_fails_as_told_and_the_others_do_not() {
+        let folder = site("spoiled");
+        fs::write(folder.join("boot.js"), "0123456789").unwrap();
+        let server = Server::start(&folder, "/", "127.0.0.1:0").unwrap();
+        let said = |fault| {
+            server.spoil(".js", fault);
+            assert!(ask(server.port(), "/", "A: b").ends_with("<p>bowl"));
+            ask(server.port(), "/boot.js", "A: b")
+        };
+        let short = said(Fault::Short);
+        assert!(
+            short.contains("Content-Length: 5\r\n") && short.ends_with("\r\n\r\n01234"),
+            "{short}"
+        );
+        assert!(said(Fault::Missing).starts_with("HTTP/1.1 404"));
+        let other = said(Fault::OtherPage);
+        assert!(
+            other.starts_with("HTTP/1.1 200") && other.contains("text/html"),
+            "{other}"
+        );
+        let cut = said(Fault::CutOff);
+        assert!(!cut.is_empty() && !cut.ends_with("0123456789"), "{cut}");
+        server.mend();
+        assert!(ask(server.port(), "/boot.js", "A: b").ends_with("0123456789"));
+        said(Fault::Dies);
+        assert_eq!(ask_if_there(server.port()), None);
+    }
+
+    fn ask_if_there(port: u16) -> Option<u8> {
+        let mut visitor = TcpStream::connect(("127.0.0.1", port)).ok()?;
+        visitor.write_all(b"GET / HTTP/1.1\r\n\r\n").ok()?;
+        let mut first = [0];
+        visitor.read_exact(&mut first).ok()?;
+        Some(first[0])
     }
 
     #[test]

@@ -32,7 +32,8 @@ fn text(files: &BTreeMap<String, String>) -> String {
     let list = serde_json::to_string_pretty(files).unwrap_or_default();
     // The template's own text is part of the build: a changed rule must reach the phones too.
     let build = &sha256(format!("{list}{TEMPLATE}").as_bytes())[..16];
-    format!("const BUILD = '{build}';\nconst FILES = {list};\n\n{TEMPLATE}")
+    // In one block, so that a text cut short anywhere is no script at all, and a half-uploaded worker is refused.
+    format!("{{\nconst BUILD = '{build}';\nconst FILES = {list};\n\n{TEMPLATE}}}\n")
 }
 
 /// Returns every file below `folder`, sorted.
@@ -81,8 +82,9 @@ mod tests {
     #[test]
     fn a_changed_file_changes_the_build() {
         let files = |hash: &str| BTreeMap::from([("./".to_owned(), hash.to_owned())]);
-        let first_line = |hash: &str| text(&files(hash)).lines().next().map(str::to_owned);
-        assert_eq!(first_line("a"), first_line("a"));
-        assert_ne!(first_line("a"), first_line("b"));
+        let build = |hash: &str| text(&files(hash)).lines().nth(1).map(str::to_owned);
+        assert!(build("a").is_some_and(|line| line.starts_with("const BUILD")));
+        assert_eq!(build("a"), build("a"));
+        assert_ne!(build("a"), build("b"));
     }
 }

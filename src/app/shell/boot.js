@@ -79,12 +79,16 @@ async function downloadSaved() {
       $('trouble-said').textContent = 'Nothing has been saved on this phone yet.';
       return;
     }
+    // The book as it is saved is a backup file; what is no book goes out raw.
+    const book = saved.book?.[0]?.value?.text;
+    const isBook = typeof book === 'string';
     const link = document.createElement('a');
-    link.href = URL.createObjectURL(new Blob([JSON.stringify(saved, null, 1)], { type: 'application/json' }));
-    link.download = 'pattywright-raw-data.json';
+    const text = isBook ? book : JSON.stringify(saved, null, 1);
+    link.href = URL.createObjectURL(new Blob([text], { type: 'application/json' }));
+    link.download = isBook ? 'pattywright-saved.json' : 'pattywright-raw-data.json';
     link.click();
     setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
-    $('trouble-said').textContent = 'Look for pattywright-raw-data.json among your downloads.';
+    $('trouble-said').textContent = `Look for ${link.download} among your downloads.`;
   } catch (error) {
     $('trouble-said').textContent = `The saved data could not be read: ${error.message}.`;
   }
@@ -119,8 +123,11 @@ async function start() {
 
 // ---- Without a network, and new versions ----
 
+const workers = navigator.serviceWorker;
 let newest = null;
 let accepted = false;
+let controlled = Boolean(workers?.controller);
+let overtaken = false;
 
 const tell = (name) => window.dispatchEvent(new CustomEvent(name));
 
@@ -130,6 +137,14 @@ function acceptUpdate() {
   accepted = true;
   newest.postMessage('take over');
 }
+
+// The first worker ever takes the page over too, and that is no new version.
+workers?.addEventListener('controllerchange', () => {
+  if (accepted) return location.reload();
+  overtaken = controlled;
+  controlled = true;
+  if (overtaken) tell('pw-update-taken');
+});
 
 function watch(worker, firstVisit) {
   if (!worker || worker === newest) return;
@@ -143,27 +158,28 @@ function watch(worker, firstVisit) {
 }
 
 async function installOffline() {
-  if (!('serviceWorker' in navigator)) return;
-  const registration = await navigator.serviceWorker.register('./sw.js', { updateViaCache: 'none' });
-  const firstVisit = !registration.active;
-  watch(registration.waiting || registration.installing, firstVisit);
+  if (!workers) return;
+  const registration = await workers.register('./sw.js', { updateViaCache: 'none' });
+  watch(registration.waiting || registration.installing, !registration.active);
   registration.addEventListener('updatefound', () => watch(registration.installing, !registration.active));
 
-  navigator.serviceWorker.addEventListener('controllerchange', () => {
-    if (accepted) location.reload();
-    else if (!firstVisit) tell('pw-update-taken');
-  });
+  // The browser may have cleared away some of the files.
+  const lookAfter = () => registration.active?.postMessage('look after');
+  lookAfter();
 
   let checked = Date.now();
   document.addEventListener('visibilitychange', () => {
-    if (document.visibilityState !== 'visible' || Date.now() - checked < HOUR_MS) return;
+    if (document.visibilityState !== 'visible') return;
+    lookAfter();
+    if (Math.abs(Date.now() - checked) < HOUR_MS) return; // The clock may have been set back.
     checked = Date.now();
     registration.update().catch(() => {}); // Without a network there is nothing new.
   });
 }
 
 // The worker is registered even when the app could not start: a later version may bring the cure.
+// A version that another tab replaced while it was starting has lost its files: the new one is loaded.
 start()
-  .catch((error) => showTrouble(error, true))
+  .catch((error) => (overtaken ? location.reload() : showTrouble(error, true)))
   .then(installOffline)
   .catch((error) => console.warn('Not kept for use without a network:', error));

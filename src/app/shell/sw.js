@@ -22,15 +22,35 @@ async function fetchFile(address) {
   throw new Error(`${address} is not the file of this build.`);
 }
 
-async function install() {
+async function fill() {
   const files = await Promise.all(Object.keys(FILES).map(async (address) => [address, await fetchFile(address)]));
   const cache = await caches.open(CACHE);
+  await Promise.all(files.map(([address, response]) => cache.put(address, response)));
+}
+
+async function install() {
   try {
-    await Promise.all(files.map(([address, response]) => cache.put(address, response)));
-  } catch (full) {
-    await caches.delete(CACHE);
-    throw full;
+    await fill();
+  } catch (refused) {
+    await caches.delete(CACHE); // It may have been full half-way.
+    throw refused;
   }
+}
+
+// Browsers clear kept files away when space runs short. They come back if the server still has this very build;
+// until then the open page runs on, and a page that is loaded anew comes from the server with all its files.
+let filling = null;
+async function lookAfter() {
+  const cache = await caches.open(CACHE);
+  if ((await cache.keys()).length >= Object.keys(FILES).length) return;
+  filling ??= fill().finally(() => (filling = null));
+  await filling;
+}
+
+async function kept(address) {
+  if (!(address in FILES)) return undefined;
+  const find = async () => (await caches.open(CACHE)).match(address, ANY_HEADERS);
+  return (await find()) || lookAfter().then(find, () => undefined);
 }
 
 async function activate() {
@@ -40,20 +60,22 @@ async function activate() {
 }
 
 // The page has one address, and its state lives after the '#': any other page address leads back to it.
+// Files carry a hash of their bytes in their names, so one that comes from the server belongs to the page that asks for it.
 async function answer(request) {
-  const cache = await caches.open(CACHE);
+  const address = request.url.slice(registration.scope.length);
   if (request.mode === 'navigate') {
-    const path = new URL(request.url).pathname;
-    const root = new URL(registration.scope).pathname;
-    if (path !== root && path !== `${root}index.html`) return Response.redirect(registration.scope, 302);
-    return (await cache.match('./', ANY_HEADERS)) || fetch(request);
+    if (!/^(index\.html)?([?#]|$)/.test(address)) return Response.redirect(registration.scope, 302);
+    return (await kept('./')) || fetch(request);
   }
-  return (await cache.match(request, ANY_HEADERS)) || fetch(request);
+  return (await kept(address || './')) || fetch(request);
 }
 
 addEventListener('install', (event) => event.waitUntil(install()));
 addEventListener('activate', (event) => event.waitUntil(activate()));
-addEventListener('message', (event) => event.data === 'take over' && skipWaiting());
+addEventListener('message', (event) => {
+  if (event.data === 'take over') skipWaiting();
+  if (event.data === 'look after') event.waitUntil(lookAfter().catch(() => {})); // Without a network, later.
+});
 addEventListener('fetch', (event) => {
   const { method, url } = event.request;
   if (method === 'GET' && url.startsWith(registration.scope) && !url.endsWith('/sw.js')) {

@@ -34,7 +34,9 @@ impl fmt::Display for StoreError {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         out.write_str(match self {
             Self::Unavailable(sentence) | Self::Lost(sentence) => sentence,
-            Self::Full => "This phone is full. Save a backup file, then free some space.",
+            Self::Full => {
+                "This phone is full: what you type is not being saved. Save a backup file, then free some space; saving goes on by itself."
+            }
         })
     }
 }

@@ -17,7 +17,7 @@ pub struct Cook {
     pub phone: Phone,
     pub address: String,
     server: Option<Server>,
-    _profile: Folder,
+    profile: Folder,
 }
 
 impl Cook {
@@ -33,8 +33,23 @@ impl Cook {
             phone,
             address,
             server: Some(server),
-            _profile: profile,
+            profile,
         }
+    }
+
+    /// Kills the browser, and opens the page again on the same phone, in one of its rooms.
+    pub async fn kill_and_come_back(self, hash: &str) -> Cook {
+        self.phone.kill();
+        let phone = Phone::pick_up(&self.profile).await;
+        phone.open(&format!("{}{hash}", self.address)).await;
+        Cook { phone, ..self }
+    }
+
+    /// Closes the browser and starts it again on the same phone, with no page open.
+    pub async fn start_browser_again(self) -> Cook {
+        self.phone.put_down().await;
+        let phone = Phone::pick_up(&self.profile).await;
+        Cook { phone, ..self }
     }
 
     /// Clears the demonstration, and makes a formula of a pasted list.

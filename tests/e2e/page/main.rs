@@ -2,12 +2,15 @@
 
 mod axe;
 mod bad_input;
+mod broken_update;
 mod change;
 mod cook;
 mod cook_room;
 mod guide;
 mod job;
+mod kill;
 mod offline;
 mod shell;
+mod storage;
 mod two_tabs;
 mod update;

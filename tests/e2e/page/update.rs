@@ -1,19 +1,20 @@
 //! A new version arrives whole, and only when the cook takes it.
 
-use e2e::{Folder, Phone, Server, site, worker};
+use e2e::{Folder, Phone, Server, names, site, worker};
 use std::fs;
 
-struct Kitchen {
-    site: Folder,
-    phone: Phone,
-    address: String,
-    _server: Server,
+/// A phone with a page on it that a test may change, and the server it came from.
+pub struct Kitchen {
+    pub site: Folder,
+    pub phone: Phone,
+    pub address: String,
+    pub server: Option<Server>,
     _profile: Folder,
 }
 
 impl Kitchen {
     /// Opens a page that a test may change, and waits until it is on the phone.
-    async fn open() -> Kitchen {
+    pub async fn open() -> Kitchen {
         let (site, profile) = (site(), Folder::new());
         let server = Server::start(site.path(), "/bowl/", "127.0.0.1:0").unwrap();
         let address = format!("http://127.0.0.1:{}/bowl/", server.port());
@@ -24,20 +25,44 @@ impl Kitchen {
             site,
             phone,
             address,
-            _server: server,
+            server: Some(server),
             _profile: profile,
         }
     }
 
+    pub fn server(&self) -> &Server {
+        self.server.as_ref().expect("the server is there")
+    }
+
+    /// Makes another program of the same kind: what follows at its end is a section that nothing asks for.
+    ///
+    /// Source: WebAssembly Core Specification 2.0, 5.5.3: a custom section is id 0, a size, a name and anything.
+    pub fn change_program(&self) {
+        let files = fs::read_dir(self.site.path())
+            .unwrap()
+            .map(|entry| entry.unwrap().path());
+        let mut programs = files.filter(|file| file.extension().is_some_and(|kind| kind == "wasm"));
+        let program = programs.next().unwrap();
+        let mut bytes = fs::read(&program).unwrap();
+        bytes.extend([0, 2, 1, b'x']);
+        fs::write(program, bytes).unwrap();
+    }
+
+    /// Finishes the changed page as a build does.
+    pub fn publish(&self) {
+        names::by_content(self.site.path()).unwrap();
+        worker::write(self.site.path()).unwrap();
+    }
+
     /// Changes the page's title, which stands for any change.
-    fn change_page(&self) {
+    pub fn change_page(&self) {
         let page = self.site.path().join("index.html");
         let text = fs::read_to_string(&page).unwrap();
         fs::write(page, text.replace("<title>Pattywright", "<title>New Pattywright")).unwrap();
     }
 
     /// Makes the browser look for a new version; says whether the look went well.
-    async fn look_for_update(&self) -> bool {
+    pub async fn look_for_update(&self) -> bool {
         let looked = self
             .phone
             .ask("(await navigator.serviceWorker.ready).update().then(() => true, () => false)");

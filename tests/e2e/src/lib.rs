@@ -9,5 +9,5 @@ mod phone;
 pub use folder::{Folder, dist, site};
 pub use phone::Phone;
 pub use thirtyfour::{By, WindowHandle as Tab};
-pub use xtask::server::Server;
-pub use xtask::worker;
+pub use xtask::server::{Fault, Server};
+pub use xtask::{names, worker};

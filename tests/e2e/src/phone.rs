@@ -92,6 +92,27 @@ impl Phone {
             .expect("Chromium closes");
     }
 
+    /// Ends the browser as a phone does when the battery falls out: every process of it at once, without a word (SIGKILL).
+    ///
+    /// The profile stays, and nobody writes into it any more when this returns.
+    pub fn kill(self) {
+        let first = self.driver.capabilities().get("goog:processID").and_then(Value::as_u64);
+        let first = first.expect("chromedriver names the browser's process");
+        let family = family_of(first);
+        let words = family.iter().map(ToString::to_string);
+        // A child that went by itself meanwhile is no fault.
+        let _ = Command::new("kill")
+            .arg("-9")
+            .args(words)
+            .stderr(Stdio::null())
+            .status();
+        let start = Instant::now();
+        while family.iter().any(|process| parent_of(*process).is_some()) {
+            assert!(start.elapsed() < PATIENCE, "process {first} cannot be killed");
+            std::thread::sleep(Duration::from_millis(10));
+        }
+    }
+
     /// Returns the driver, for what this phone has no word for.
     pub fn driver(&self) -> &WebDriver {
         &self.driver
@@ -303,6 +324,38 @@ impl Phone {
             .await;
         serde_json::from_value(faults).expect("axe-core answers with a list")
     }
+}
+
+/// A process and all that it started, as Linux lists them.
+fn family_of(first: u64) -> Vec<u64> {
+    let processes = fs::read_dir("/proc").expect("Linux lists its processes");
+    let numbers = processes.filter_map(|entry| entry.ok()?.file_name().to_str()?.parse().ok());
+    let mut others: Vec<(u64, u64)> = numbers
+        .filter_map(|process| Some((process, parent_of(process)?)))
+        .collect();
+    let mut family = vec![first];
+    let mut next = 0;
+    while let Some(parent) = family.get(next).copied() {
+        family.extend(
+            others
+                .extract_if(.., |(_, of)| *of == parent)
+                .map(|(process, _)| process),
+        );
+        next += 1;
+    }
+    family
+}
+
+/// The parent of a process that still runs.
+///
+/// Source: proc_pid_stat(5): after the name in brackets come the state (Z: dead, not yet counted out) and the parent.
+fn parent_of(process: u64) -> Option<u64> {
+    let line = fs::read_to_string(format!("/proc/{process}/stat")).ok()?;
+    let (_, after) = line.rsplit_once(')')?;
+    let mut words = after.split_whitespace();
+    let state = words.next()?;
+    let parent = words.next()?.parse().ok()?;
+    (!["Z", "X"].contains(&state)).then_some(parent)
 }
 
 fn address(value: &Value) -> &str {
