@@ -129,7 +129,7 @@ fn Notices(desk: Desk) -> impl IntoView {
         {shown(move || (demo.get() && desk.room() == Room::Formula).then(|| view! {
             <div class="notice">
                 <span>"This is a demonstration with invented figures. Have you been here before? "<a href=Route::room(Room::More).write()>"Open a backup file"</a>"."</span>
-                <button type="button" class="button" on:click=move |_| crate::formula::guide::start(desk)>"Write your own, step by step"</button>
+                <button type="button" class="button" on:click=move |_| crate::formula::guide::start(desk)>"Write your own"</button>
                 <button type="button" class="button" on:click=move |_| {
                     desk.edit("", |document| {
                         document.formulas.clear();

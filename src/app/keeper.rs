@@ -1,7 +1,7 @@
 //! Keeps the document on the phone: saved as it changes, put together with what other tabs did, never lost in silence.
 
 use crate::desk::{Desk, Kept};
-use crate::store::witness::Mark;
+use crate::store::witness::{self, Mark};
 use crate::store::{Saved, Store, StoreError};
 use gloo::timers::callback::Timeout;
 use leptos::prelude::*;
@@ -26,6 +26,8 @@ pub struct Opened {
     document: Document,
     /// Where it is kept, and its revision; or why it is not.
     kept: Result<(Store, u32), Refused>,
+    /// What the phone holds, where that is not what was opened.
+    agreed: Option<Document>,
     /// Something to be said of it.
     said: Option<&'static str>,
 }
@@ -67,14 +69,21 @@ pub async fn open() -> Opened {
     };
     let opened: Result<_, Refused> = opened.await;
     let saved_ms = Mark::Saved.at_ms();
-    let mut said = None;
+    let (mut said, mut agreed) = (None, None);
     let (found, kept) = match opened {
-        Ok((found, store, rev)) => {
+        Ok((mut found, store, rev)) => {
             match (&found, saved_ms) {
-                (None, Some(saved_ms)) => {
-                    Mark::Cleared.note(saved_ms);
-                    Mark::Saved.forget();
-                }
+                (None, Some(saved_ms)) => match witness::copy().and_then(|text| read(&text).ok()) {
+                    Some(copy) => {
+                        found = Some(copy.document);
+                        agreed = Some(Document::default());
+                        said = Some("This browser had lost your book. It is back from its second copy: look it over.");
+                    }
+                    None => {
+                        Mark::Cleared.note(saved_ms);
+                        Mark::Saved.forget();
+                    }
+                },
                 (Some(_), None) if Mark::Saved.note(js_sys::Date::now()) => {
                     said = Some(
                         "This browser has forgotten running timers and when the last backup was. Your book is all here.",
@@ -90,6 +99,7 @@ pub async fn open() -> Opened {
     Opened {
         document: found.unwrap_or_else(|| if had_a_book { Document::default() } else { demo() }),
         kept,
+        agreed,
         said,
     }
 }
@@ -103,7 +113,10 @@ impl Opened {
         }
         warn_of_leaving(desk);
         match self.kept {
-            Ok((store, rev)) => drop(keep(desk, store, rev, desk.document.get_untracked())),
+            Ok((store, rev)) => {
+                let agreed = self.agreed.map_or(desk.document.get_untracked(), Arc::new);
+                drop(keep(desk, store, rev, agreed));
+            }
             Err(refused) => {
                 desk.kept.set(Kept::Not(refused.says));
                 if refused.full {
@@ -253,6 +266,7 @@ impl Keeper {
             match self.store.save(&text, based_on).await {
                 Ok(Saved::Done { rev }) => {
                     self.desk.care.saved(&document);
+                    witness::keep_copy(&text);
                     *self.agreed.borrow_mut() = Agreed { document, rev };
                     self.saved_again();
                 }

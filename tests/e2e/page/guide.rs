@@ -5,7 +5,7 @@ use crate::cook::Cook;
 #[tokio::test]
 async fn write_a_first_formula_step_by_step() {
     let cook = Cook::arrive().await;
-    cook.press("Write your own, step by step").await;
+    cook.press("Write your own").await;
     for (lines, example) in [
         "1¾ cups soy granules",
         "⅓ cup pea protein isolate",

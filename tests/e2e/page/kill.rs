@@ -68,6 +68,10 @@ struct Tally {
     torn: u64,
     /// Kills after which the browser had deleted its database, and the page said so.
     deleted: u64,
+    /// Kills after which the browser had deleted its database, and the page brought the book back from its second copy.
+    brought_back: u64,
+    /// Acknowledged saves by which those second copies were behind.
+    behind: u64,
     /// Saves that were on disk though the page had not said so yet: the kill fell into them.
     caught: u64,
 }
@@ -96,6 +100,16 @@ async fn kill_browser_while_it_saves() {
 
         tally.kills += 1;
         tally.acknowledged += acknowledged + 1 - first;
+        if cook
+            .look("document.body.innerText.includes('back from its second copy')")
+            .await
+            == true
+        {
+            last = found(&cook).await;
+            tally.brought_back += 1;
+            tally.behind += acknowledged.saturating_sub(last);
+            continue;
+        }
         if is_deleted(&cook).await {
             tally.deleted += 1;
             begin_anew(&cook, &list).await;

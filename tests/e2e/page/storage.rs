@@ -133,6 +133,16 @@ async fn lose_the_book_and_bring_it_back() {
     cook.see("Last backup: within the hour.").await;
     let name = cook.formula_names().await;
 
+    // The browser loses the book alone: its second copy brings it back, and it is saved again.
+    cook.clear("indexeddb").await;
+    cook.see("It is back from its second copy").await;
+    assert_eq!(cook.formula_names().await, name);
+    cook.press("More").await;
+    cook.see_it_saved().await;
+
+    cook.phone
+        .ask("localStorage.removeItem('pattywright-copy') ?? true")
+        .await;
     cook.clear("indexeddb").await;
     for _ in 0..2 {
         cook.see("This browser has cleared your book away").await;
