@@ -17,7 +17,7 @@ cargo xtask COMMAND
   dist                  set up, build the page into the folder dist and one archive
   test [--only A,B]     set up, check everything; --only names the steps to run
   tidy                  check the house rules that need no build
-  measure [--quick]     print sizes and times as a table and as JSON";
+  measure [--quick]     print sizes and times; a full one is kept in xtask/measured.jsonl";
 
 fn main() -> ExitCode {
     let words: Vec<String> = std::env::args().skip(1).collect();
@@ -39,7 +39,7 @@ fn obey(words: &[&str]) -> Outcome {
         ["test"] => checks::test(""),
         ["test", "--only", steps] => checks::test(steps),
         ["tidy"] => tidy::tidy(),
-        ["measure"] => measure::measure(9),
+        ["measure"] => measure::measure(measure::FULL),
         ["measure", "--quick"] => measure::measure(3),
         // Trunk calls this when the files of the page are finished.
         ["postbuild"] => {

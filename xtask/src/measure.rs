@@ -11,13 +11,20 @@ use crate::tools::PageTools;
 use serde_json::{Value, json};
 use std::fs;
 use std::path::Path;
+use std::process::Command;
 use xtask::server::gzip;
 use xtask::worker::{address_of, files_below};
 
+/// So many rounds are worth keeping.
+pub const FULL: usize = 9;
 /// Everything a first visit brings to the phone, gzip.
 const FIRST_VISIT_BYTES: usize = 300_000;
 const COUNTER: &str = "target/counter";
 const SUMS: &str = "target/sums";
+/// The compiled module with the names of its functions.
+const MODULE: &str = "target/wasm32-unknown-unknown/phone/app.wasm";
+/// One line for each full measuring, oldest first.
+const HISTORY: &str = "xtask/measured.jsonl";
 
 /// Measures, and prints a table and then JSON.
 pub fn measure(rounds: usize) -> Outcome {
@@ -29,7 +36,7 @@ pub fn measure(rounds: usize) -> Outcome {
         rounds / 4 + 1
     ));
     let timed = cargo(&format!(
-        "run --quiet --package e2e --bin measure -- {COUNTER}/dist {rounds}"
+        "run --quiet --package e2e --bin measure -- {COUNTER}/dist {MODULE} {rounds}"
     ));
     let timed: Vec<Value> =
         serde_json::from_str(&read(in_browser(&mut { timed })?)?).map_err(|error| error.to_string())?;
@@ -41,7 +48,18 @@ pub fn measure(rounds: usize) -> Outcome {
         "{}",
         serde_json::to_string_pretty(&all).map_err(|error| error.to_string())?
     );
-    Ok(())
+    if rounds >= FULL { keep(&figures) } else { Ok(()) }
+}
+
+/// Adds a line to the history: the commit that was measured, and the median of every figure.
+fn keep(figures: &[Value]) -> Outcome {
+    let commit = read(Command::new("git").args(["log", "-1", "--format=%h %cs"]))?;
+    let median = |figure: &Value| Some((figure["figure"].as_str()?.to_owned(), figure["median"].clone()));
+    let medians: serde_json::Map<String, Value> = figures.iter().filter_map(median).collect();
+    let line = json!({ "commit": commit.trim(), "medians": medians });
+    let mut history = fs::read_to_string(HISTORY).unwrap_or_default();
+    history.push_str(&format!("{line}\n"));
+    fs::write(HISTORY, history).map_err(|error| format!("{HISTORY}: {error}"))
 }
 
 /// Returns every file of the page with its size, and the total as a figure.

@@ -1,9 +1,11 @@
-//! Times the page in a browser beside a plain counter page: `measure COUNTER_FOLDER ROUNDS`; JSON on standard output.
+//! Times the page in a browser beside a plain counter page, and weighs its code crate by crate:
+//! `measure COUNTER_FOLDER MODULE ROUNDS`; JSON on standard output.
 //!
 //! Every round is a new phone (no kept files, no compiled code), and the two pages take turns, so that a busy
 //! moment of the machine falls on both.
 
 mod key;
+mod weight;
 
 use e2e::{Folder, Phone, Server, dist};
 use serde_json::{Value, json};
@@ -14,14 +16,14 @@ const SLOWER: f64 = 4.0;
 #[tokio::main(flavor = "current_thread")]
 async fn main() {
     let words: Vec<String> = std::env::args().collect();
-    let [_, counter, rounds] = words.as_slice() else {
-        eprintln!("measure COUNTER_FOLDER ROUNDS");
+    let [_, counter, module, rounds] = words.as_slice() else {
+        eprintln!("measure COUNTER_FOLDER MODULE ROUNDS");
         std::process::exit(2);
     };
     let rounds: usize = rounds.parse().expect("ROUNDS is a number");
 
     let (mut counter_ms, mut cold_ms, mut warm_ms) = (Vec::new(), Vec::new(), Vec::new());
-    let (mut work_ms, mut painted_ms, mut rescues_ms) = (Vec::new(), Vec::new(), Vec::new());
+    let (mut work_ms, mut busy_ms, mut painted_ms, mut rescues_ms) = (Vec::new(), Vec::new(), Vec::new(), Vec::new());
     for _ in 0..rounds {
         counter_ms.push(cold_start(Path::new(counter)).await);
         let visit = visit().await;
@@ -29,20 +31,27 @@ async fn main() {
         warm_ms.push(visit.warm_ms);
         work_ms.extend(visit.keys.iter().map(|key| key.work_ms));
         rescues_ms.extend(visit.rescues_ms);
+        busy_ms.extend(visit.keys.iter().map(|key| key.busy_ms));
         painted_ms.extend(visit.keys.iter().map(|key| key.painted_ms));
     }
 
     let counter = median(&counter_ms);
-    let figures = vec![
+    let mut figures = weight::by_crate(Path::new(module));
+    figures.extend([
         figure("cold start of the counter, 4× slower", &counter_ms, Value::Null),
         figure("cold start, 4× slower", &cold_ms, json!(1.5 * counter)),
         figure("warm start, server stopped, 4× slower", &warm_ms, json!(counter)),
         figure("key press in 60 lines, work, 4× slower", &work_ms, Value::Null),
+        figure(
+            "key press in 60 lines, work and drawing, 4× slower",
+            &busy_ms,
+            Value::Null,
+        ),
         figure("key press in 60 lines, painted, 4× slower", &painted_ms, Value::Null),
         json!({ "figure": "key press, painted, 95 in 100, 4× slower", "unit": "ms",
             "median": quantile(&painted_ms, 0.95), "reach": 16.0 }),
         figure("rescue in the page, 4× slower", &rescues_ms, json!(12.0)),
-    ];
+    ]);
     println!("{}", Value::from(figures));
 }
 
