@@ -5,6 +5,7 @@
 mod change;
 mod cook;
 mod desk;
+mod ears;
 mod evidence;
 mod field;
 mod formula;
