@@ -112,7 +112,7 @@ async fn a_bad_page_is_noticed() {
             "cut off",
         ),
         (
-            "all('.line__amount')[1].style.marginTop = '-20px'",
+            "all('.line__amount')[1].style.cssText = 'position: relative; top: -20px'",
             "misfits()",
             "over each other",
         ),
