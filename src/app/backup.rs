@@ -67,8 +67,8 @@ pub fn Backup(desk: Desk) -> impl IntoView {
             <button type="button" class="button" on:click=move |_| download_backup(desk)>"Save a backup file"</button>
             <div class="field">
                 <label class="field__label" for="restore">"Open a backup file"</label>
-                <input id="restore" class="field__input" type="file" accept=".json,application/json" on:change=chosen/>
-                <p class="field__message alert" role="status">{alert}</p>
+                <input id="restore" class="field__input" type="file" aria-describedby="restore-says" accept=".json,application/json" on:change=chosen/>
+                <p class="field__message alert" id="restore-says" role="status">{alert}</p>
             </div>
             {shown(move || found.get().map(|asked| {
                 let says = desk.document.with(|now| preview(&asked, now));

@@ -1,7 +1,8 @@
 //! Change the mix: ranges for the readings, and one ingredient in another's place.
 
 use crate::desk::Desk;
-use crate::field::{Field, fresh_id};
+use crate::ears;
+use crate::field::{Field, fresh_id, number};
 use crate::live::{self, live, shown};
 use crate::over::Sheet;
 use crate::parts::{Chips, Fold, Rules, adds};
@@ -101,10 +102,24 @@ pub fn AimSheet(desk: Desk) -> impl IntoView {
             {shown(move || match answer.get() {
                 Ok(None) => ().into_any(),
                 Ok(Some(sheet)) => view! { <Answer desk sheet/> }.into_any(),
-                Err(why) => view! { <p class="alert" role="status">{why} "."</p> }.into_any(),
+                Err(why) => refused(why),
             })}
         </Sheet>
     }
+}
+
+/// Why there is no answer, for eyes and ears.
+fn refused(why: String) -> AnyView {
+    ears::tell(why.clone());
+    view! { <p class="alert">{why} "."</p> }.into_any()
+}
+
+/// Said of a limit that is no number; empty while it is one, or nothing.
+fn unread(typed: RwSignal<String>) -> Signal<String> {
+    Signal::derive(move || {
+        let wrong = typed.with(|typed| !typed.trim().is_empty() && number(typed).is_none());
+        if wrong { "Not a number".into() } else { String::new() }
+    })
 }
 
 #[component]
@@ -132,8 +147,8 @@ fn Range(one: Typed) -> impl IntoView {
                 </select>
             </div>
             <div class="fields">
-                <Field label=Signal::derive(move || format!("At least{}", unit())) value=one.low number=true/>
-                <Field label=Signal::derive(move || format!("At most{}", unit())) value=one.high number=true/>
+                <Field label=Signal::derive(move || format!("At least{}", unit())) value=one.low alert=unread(one.low) number=true/>
+                <Field label=Signal::derive(move || format!("At most{}", unit())) value=one.high alert=unread(one.high) number=true/>
             </div>
         </div>
     }
@@ -216,7 +231,7 @@ pub fn SwapSheet(desk: Desk) -> impl IntoView {
             {shown(move || match answer.get() {
                 None => ().into_any(),
                 Some(Ok(sheet)) => view! { <Answer desk sheet/> }.into_any(),
-                Some(Err(why)) => view! { <p class="alert" role="status">{why} "."</p> }.into_any(),
+                Some(Err(why)) => refused(why),
             })}
         </Sheet>
     }
@@ -230,9 +245,10 @@ fn Answer(desk: Desk, sheet: ChangeSheet) -> impl IntoView {
         route::close();
         desk.say("The formula is changed.", true);
     };
+    ears::tell(sheet.headline.to_owned());
     let formula = sheet.formula;
     view! {
-        <section class="card" aria-live="polite">
+        <section class="card">
             <h3 class="card__title">{sheet.headline}</h3>
             {(!sheet.clash.is_empty()).then(|| view! { <ul class="alert">{sheet.clash.into_iter().map(|clash| view! { <li>{clash} "."</li> }).collect_view()}</ul> })}
             {adds(sheet.rows)}

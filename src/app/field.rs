@@ -1,5 +1,6 @@
 //! A field: label, text, unit and message, tied together for eyes and ears. What is typed is kept as typed.
 
+use crate::ears;
 use crate::live::live;
 use leptos::prelude::*;
 use std::sync::atomic::{AtomicU32, Ordering};
@@ -40,6 +41,18 @@ pub fn Field(
     let id = fresh_id("field");
     let message = format!("{id}-says");
     let (for_id, described) = (id.clone(), message.clone());
+    let says = move || {
+        Some(alert.get())
+            .filter(|alert| !alert.is_empty())
+            .unwrap_or_else(|| hint.get())
+    };
+    Effect::new(move |before: Option<String>| {
+        let now = says();
+        if before.is_some_and(|before| before != now) {
+            ears::tell(now.clone());
+        }
+        now
+    });
     view! {
         <div class="field" class:field--alert=live(move || !alert.get().is_empty())>
             <label class="field__label" for=for_id>{label}</label>
@@ -59,7 +72,7 @@ pub fn Field(
                 />
                 {(!unit.is_empty()).then(|| view! { <span class="field__unit" aria-hidden="true">{unit}</span> })}
             </div>
-            <p class="field__message" id=message role="status">{live(move || { let alert = alert.get(); if alert.is_empty() { hint.get() } else { alert } })}</p>
+            <p class="field__message" id=message>{live(says)}</p>
         </div>
     }
 }

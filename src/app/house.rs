@@ -4,10 +4,12 @@ use crate::care::{Losses, take_update};
 use crate::change::{AimSheet, SwapSheet};
 use crate::cook::{CookRoom, TimersDue};
 use crate::desk::Desk;
+use crate::ears;
 use crate::formula::{FormulaRoom, Formulas, Paste};
 use crate::icon::{Icon, REDO, SWAP, UNDO, door};
 use crate::live::{live, shown};
 use crate::more::MoreRoom;
+use crate::over::Origin;
 use crate::pantry::{Card, Convert, Own, PantryRoom};
 use crate::rescue::RescueRoom;
 use crate::route::{self, Over, Room, Route};
@@ -16,9 +18,19 @@ use leptos::prelude::*;
 
 #[component]
 pub fn House(desk: Desk) -> impl IntoView {
+    let ears = ears::open();
+    let origin = Origin::new();
     let hash = window_event_listener(leptos::ev::hashchange, move |_| {
         desk.settle();
-        desk.route.set(route::here());
+        let (was, now) = (desk.route.get_untracked(), route::here());
+        let (was_covered, covered) = (was.over.covers(), now.over.covers());
+        if covered && !was_covered {
+            origin.note();
+        }
+        desk.route.set(now);
+        if was_covered && !covered {
+            origin.give_back();
+        }
     });
     on_cleanup(move || hash.remove());
     let update = window_event_listener_untyped("pw-update-waiting", move |_| desk.update_waiting.set(true));
@@ -49,9 +61,9 @@ pub fn House(desk: Desk) -> impl IntoView {
         room
     });
     view! {
-        <div class="house" inert=live(move || !matches!(over.get(), Over::Nothing | Over::Line(_)))>
+        <div class="house" inert=live(move || over.get().covers())>
             <Top desk/>
-            <main class="room" id="room">
+            <main class="room" id="room" tabindex="-1">
                 <Notices desk/>
                 {shown(move || match room.get() {
                     Room::Formula => view! { <FormulaRoom desk/> }.into_any(),
@@ -84,20 +96,21 @@ pub fn House(desk: Desk) -> impl IntoView {
             Over::Own(id) => view! { <Own desk id/> }.into_any(),
         })}
         <Toast desk/>
+        {ears}
     }
 }
 
 #[component]
 fn Top(desk: Desk) -> impl IntoView {
     let title = move || desk.formula().map_or("No formula yet".to_owned(), |f| f.name);
-    let of_formula = move || matches!(desk.room(), Room::Formula | Room::Weigh | Room::Rescue | Room::Cook);
+    let of_formula = Memo::new(move |_| matches!(desk.room(), Room::Formula | Room::Weigh | Room::Rescue | Room::Cook));
     view! {
         <header class="top">
             <h1 class="top__title">
-                {shown(move || if of_formula() {
-                    view! { <button type="button" class="top__name" on:click=move |_| route::open(Over::Formulas)>{title}</button> }.into_any()
+                {shown(move || if of_formula.get() {
+                    view! { <button type="button" class="top__name" on:click=move |_| route::open(Over::Formulas)>{live(title)}</button> }.into_any()
                 } else {
-                    view! { <span class="room__title">{desk.room().name()}</span> }.into_any()
+                    view! { <span class="room__title">{live(move || desk.room().name())}</span> }.into_any()
                 })}
             </h1>
             <button type="button" class="button button--round" aria-label="Undo" disabled=live(move || !desk.can_undo.get()) on:click=move |_| desk.undo()>

@@ -7,6 +7,7 @@ mod care;
 mod change;
 mod cook;
 mod desk;
+mod ears;
 mod evidence;
 mod field;
 mod formula;

@@ -216,7 +216,7 @@ pub fn adds(rows: Vec<AddRow>) -> impl IntoView {
         .map(|row| {
             view! {
                 <div class="add">
-                    <span>{row.name}</span>
+                    <span class="add__name">{row.name}</span>
                     <span class="add__grams">{row.grams}</span>
                     <span class="add__spoons small soft">{row.spoons}</span>
                 </div>

@@ -1,6 +1,7 @@
 //! The Rescue room: it crumbles: what do I add, to what is left?
 
 use crate::desk::Desk;
+use crate::ears;
 use crate::field::{Field, number, weight};
 use crate::live::{live, shown};
 use crate::parts::{Chips, Rules, adds};
@@ -73,7 +74,10 @@ fn Asking(desk: Desk) -> impl IntoView {
         <Left desk left/>
         {shown(move || advice.get().map(|advice| match advice {
             Ok(sheet) => view! { <Advice desk sheet symptom left/> }.into_any(),
-            Err(why) => view! { <p class="alert" role="status">{why}</p> }.into_any(),
+            Err(why) => {
+                ears::tell(why.clone());
+                view! { <p class="alert">{why}</p> }.into_any()
+            }
         }))}
     }
 }
@@ -138,6 +142,12 @@ fn Advice(desk: Desk, sheet: RescueSheet, symptom: RwSignal<Option<Symptom>>, le
             Err(why) => desk.say(why.to_string(), false),
         }
     };
+    let amounts: String = sheet
+        .add
+        .iter()
+        .map(|row| format!(", {} {}", row.grams, row.name))
+        .collect();
+    ears::tell(format!("{}{amounts}", sheet.headline));
     let add_first = !sheet.add.is_empty() && !sheet.small_step;
     let (first, last) = if add_first {
         (sheet.add.clone(), Vec::new())
@@ -145,7 +155,7 @@ fn Advice(desk: Desk, sheet: RescueSheet, symptom: RwSignal<Option<Symptom>>, le
         (Vec::new(), sheet.add.clone())
     };
     view! {
-        <section class="card" aria-live="polite">
+        <section class="card">
             <h2 class="card__title">{sheet.headline}</h2>
             {adds(first)}
             {(!sheet.clash.is_empty()).then(|| view! { <ul class="alert">{sheet.clash.into_iter().map(|c| view! { <li>{c} "."</li> }).collect_view()}</ul> })}

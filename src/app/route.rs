@@ -79,6 +79,13 @@ pub enum Over {
     Own(String),
 }
 
+impl Over {
+    /// It covers the room, and takes the keyboard with it.
+    pub fn covers(&self) -> bool {
+        !matches!(self, Over::Nothing | Over::Line(_))
+    }
+}
+
 /// Where we are.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Route {

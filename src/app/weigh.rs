@@ -221,6 +221,14 @@ impl Order {
     }
 }
 
+/// Said of a figure that is none; how many and how heavy are both above 0.
+fn above_zero(typed: RwSignal<String>) -> Signal<String> {
+    Signal::derive(move || {
+        let well = typed.with(|typed| weight(typed).is_some_and(|figure| figure > 0.0));
+        if well { String::new() } else { "Above 0".into() }
+    })
+}
+
 #[component]
 fn ForPatties(desk: Desk, patties: Vec<Patties>, loss_percent: f64) -> impl IntoView {
     let next = StoredValue::new(patties.len() as u32);
@@ -255,9 +263,9 @@ fn ForPatties(desk: Desk, patties: Vec<Patties>, loss_percent: f64) -> impl Into
             {live::rows(move || orders.get(), |order| order.id, move |order| view! {
                 <div class="order">
                     <button type="button" class="button button--round" aria-label="One patty fewer" on:click=move |_| step(order, -1.0)>"−"</button>
-                    <Field label="How many" value=order.count number=true on_type=Callback::new(move |_| update())/>
+                    <Field label="How many" value=order.count alert=above_zero(order.count) number=true on_type=Callback::new(move |_| update())/>
                     <button type="button" class="button button--round" aria-label="One patty more" on:click=move |_| step(order, 1.0)>"+"</button>
-                    <Field label="Each, grams" value=order.grams unit="g" number=true on_type=Callback::new(move |_| update())/>
+                    <Field label="Each, grams" value=order.grams alert=above_zero(order.grams) unit="g" number=true on_type=Callback::new(move |_| update())/>
                     <button type="button" class="button button--round" aria-label="Remove these patties" disabled=live(move || orders.with(|o| o.len() < 2))
                         on:click=move |_| { orders.update(|all| all.retain(|o| o.id != order.id)); update(); }>"×"</button>
                 </div>
@@ -299,7 +307,10 @@ fn Pouring(desk: Desk) -> impl IntoView {
         <p class="alert" role="status" hidden=live(move || sheet.with(Result::is_ok))>{live(move || sheet.get().err().unwrap_or_default())}</p>
         <section class="pair" hidden=live(move || sheet.with(Result::is_err))>
             <p><strong>{ok(|s| s.summary.clone())}</strong></p>
-            <p class="soft" role="status">{live(move || if started() { format!("On the scale: {}", ok(|s| s.on_scale.clone())()) } else { "Tare the bowl, then pour in this order".into() })}</p>
+            <p class="soft" role="status">
+                {live(move || if started() { "On the scale: " } else { "Tare the bowl, then pour in this order" })}
+                <span class="on-scale">{live(move || if started() { ok(|s| s.on_scale.clone())() } else { String::new() })}</span>
+            </p>
         </section>
         {Stage::ALL.into_iter().map(|stage| view! {
             <section class="stage" hidden=live(move || rows(stage).is_empty()) aria-label=stage.name()>
@@ -355,7 +366,7 @@ fn Pour(desk: Desk, row: Memo<Option<WeighRow>>) -> impl IntoView {
                 on:click=move |_| if let Some(row) = row.get_untracked() { change(desk, "", |weighing| weighing.tick(&row)); }>
                 {live::shown(move || ticked().then(|| view! { <Icon d=TICK/> }))}
             </button>
-            <div>
+            <div class="pour__says">
                 <p class="line__name">{of(|row| row.name.clone())}</p>
                 <p class="small soft">"scale shows " {of(|row| row.running.clone())}</p>
                 <p class="small soft">{of(|row| row.spoons.clone())}</p>

@@ -3,6 +3,7 @@
 use super::Stove;
 use super::drawing::{FieldPicture, ToScale};
 use super::timers::Timers;
+use crate::ears;
 use crate::field::Field;
 use crate::live::live;
 use leptos::prelude::*;
@@ -29,10 +30,15 @@ pub fn Heated(timers: Timers, heat: HeatSheet, name: String, thickness: Figure, 
             alert.set("That is as many timers as fit: stop one first.".into());
         }
     };
+    let turned = heat
+        .turn
+        .as_ref()
+        .map_or(String::new(), |turn| format!("Turn, earliest {}. ", turn.text));
+    ears::tell(format!("{turned}Probe for {}, {}", heat.target, heat.done.text));
     let why = heat.turn.as_ref().err().cloned();
     let time = |label: String, moment: &Moment| answer(label, moment.text.clone(), moment.spread.clone());
     view! {
-        <section class="answers" aria-label="Times" aria-live="polite">
+        <section class="answers" aria-label="Times">
             {thick(thickness)}
             {heat.turn.as_ref().ok().map(|turn| time("Turn, earliest".into(), turn))}
             {time(format!("Probe for {}", heat.target), &heat.done)}

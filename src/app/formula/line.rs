@@ -11,6 +11,7 @@ use pattywright::formula::Line;
 use pattywright::measure::{Measure, Unit, read};
 use pattywright::pantry::{Role, search};
 use pattywright::sheet::formula::{FormulaSheet, Row};
+use wasm_bindgen::JsCast;
 
 /// Lines this near to the one typed in follow every key; more than fit on a phone.
 const NEAR: usize = 8;
@@ -53,6 +54,21 @@ pub fn LineRow(
             && let Some(place) = place.get()
         {
             place.scroll_into_view();
+        }
+        // What held the keyboard goes with the closing line; the row takes it back.
+        if !open
+            && was == Some(true)
+            && let Some(place) = place.get()
+            && document()
+                .active_element()
+                .is_none_or(|here| here.tag_name() == "BODY" || place.contains(Some(&here)))
+            && let Some(Ok(row)) = place
+                .query_selector(".line__row")
+                .ok()
+                .flatten()
+                .map(JsCast::dyn_into::<web_sys::HtmlElement>)
+        {
+            let _ = row.focus();
         }
         open
     });

@@ -41,14 +41,16 @@ pub fn Paste(desk: Desk) -> impl IntoView {
         }
     };
     let id = fresh_id("paste");
-    let for_id = id.clone();
+    let (for_id, message) = (id.clone(), format!("{id}-says"));
+    let described = message.clone();
+    let why = move || read.get().err().unwrap_or_default();
     let ready = move || read.with(Result::is_ok);
     view! {
         <Sheet title="Paste a list">
             <div class="field">
                 <label class="field__label" for=for_id>"One ingredient on each line, as it is written"</label>
-                <textarea id=id class="field__input" prop:value=live(move || text.get()) on:input:target=move |event| text.set(event.target().value())></textarea>
-                <p class="field__message alert" role="status">{live(move || read.get().err().unwrap_or_default())}</p>
+                <textarea id=id class="field__input" aria-describedby=described aria-invalid=live(move || (!why().is_empty()).to_string()) prop:value=live(move || text.get()) on:input:target=move |event| text.set(event.target().value())></textarea>
+                <p class="field__message alert" id=message role="status">{live(why)}</p>
             </div>
             <ul class="lines" hidden=live(move || !ready())>
                 {shown(move || read.get().unwrap_or_default().into_iter().map(one).collect_view())}

@@ -1,6 +1,7 @@
 //! The quick converter, one tap from every room.
 
 use crate::desk::Desk;
+use crate::ears;
 use crate::field::Field;
 use crate::live::{self, live, shown};
 use crate::over::Sheet;
@@ -72,8 +73,10 @@ pub fn Convert(desk: Desk, id: String) -> impl IntoView {
                     </button>
                 }).collect_view())}
             </div>
-            {shown(move || answer.get().and_then(Result::ok).map(|sheet| view! {
-                <section class="card" aria-live="polite">
+            {shown(move || answer.get().and_then(Result::ok).map(|sheet| {
+                ears::tell(format!("{} g", sheet.grams.value));
+                view! {
+                <section class="card">
                     <p class="big">{sheet.grams.value} " g " <span class="soft small">{sheet.grams.spread}</span></p>
                     {(!sheet.level.is_empty()).then(|| view! { <p><strong>"Level measures: "</strong>{sheet.level}</p> })}
                     <table class="table"><caption class="quiet">"In other measures"</caption>
@@ -82,7 +85,7 @@ pub fn Convert(desk: Desk, id: String) -> impl IntoView {
                     <p class="small" class:alert=sheet.starting>{sheet.source}</p>
                     <button type="button" class="button" on:click=move |_| if let Some(id) = chosen.get_untracked() { route::open(Over::Card(id)) }>"Where this comes from; weigh yours"</button>
                 </section>
-            }))}
+            }}))}
         </Sheet>
     }
 }

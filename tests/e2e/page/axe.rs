@@ -3,7 +3,7 @@
 use crate::cook::Cook;
 
 /// Every room, and everything that lies over one.
-const PLACES: [&str; 16] = [
+pub const PLACES: [&str; 16] = [
     "#formula",
     "#formula/line/1",
     "#formula/line/11",
@@ -38,19 +38,7 @@ async fn check_everywhere(light: &str) {
     cook.wait("all('.toast').length === 0").await;
     let mut faults = Vec::new();
     for place in PLACES {
-        cook.go(place).await;
-        if place == "#weigh" {
-            cook.press("for patties").await;
-            cook.press("Add another weight").await;
-        }
-        if place == "#rescue" {
-            cook.press("While I form it").await;
-            cook.wait("all('.steps li').length > 0").await;
-        }
-        if place == "#formula/aim" {
-            cook.write("At least, %", "95").await;
-            cook.see("Not with these ingredients").await;
-        }
+        arrive_at(&cook, place).await;
         look(&cook, &format!("{place}, {light}"), &mut faults).await;
     }
     cook.go("#formula").await;
@@ -66,6 +54,23 @@ async fn check_everywhere(light: &str) {
     assert!(faults.is_empty(), "{} faults:\n{}", faults.len(), faults.join("\n"));
     cook.check_well().await;
     cook.phone.put_down().await;
+}
+
+/// Goes to a place, and asks it for what it shows only when asked.
+pub async fn arrive_at(cook: &Cook, place: &str) {
+    cook.go(place).await;
+    if place == "#weigh" {
+        cook.press("for patties").await;
+        cook.press("Add another weight").await;
+    }
+    if place == "#rescue" {
+        cook.press("While I form it").await;
+        cook.wait("all('.steps li').length > 0").await;
+    }
+    if place == "#formula/aim" {
+        cook.write("At least, %", "95").await;
+        cook.see("Not with these ingredients").await;
+    }
 }
 
 /// Looks from the top once everything has stopped moving: what is under the top bar can be scrolled out.
