@@ -1,7 +1,7 @@
 //! The kept book: two stores in one page stand for two tabs.
 
 use crate::app::store::connection::{BOOK, Connection, NAME};
-use crate::app::store::witness::Mark;
+use crate::app::store::witness::{Mark, copy, keep_copy};
 use crate::app::store::{Saved, Store, StoreError, ask_to_persist, persisted};
 use gloo::timers::callback::Timeout;
 use indexed_db_futures::database::Database;
@@ -285,6 +285,20 @@ fn a_moment_is_noted_until_it_is_forgotten_and_a_browser_without_notes_claims_no
     assert_eq!(Mark::Cleared.at_ms(), Some(moment));
     Mark::Cleared.forget();
     assert_eq!(Mark::Cleared.at_ms(), None);
+}
+
+#[wasm_bindgen_test]
+fn the_second_copy_is_the_last_text_or_none() {
+    assert_eq!(copy(), None);
+    keep_copy("first");
+    keep_copy("second");
+    assert_eq!(copy().as_deref(), Some("second"));
+    // Too large to be kept twice: the older copy would pass for it.
+    keep_copy(&"x".repeat(1_000_001));
+    assert_eq!(copy(), None);
+    let _notes = Lacking::new(web_sys::window().unwrap(), "localStorage");
+    keep_copy("third");
+    assert_eq!(copy(), None);
 }
 
 /// Something the browser lacks until this is dropped.

@@ -26,8 +26,8 @@ fn after(steps: usize) -> Formula {
 
 #[test]
 fn every_step_leads_to_the_next_and_the_last_to_none() {
-    for lines in 0..STEPS.len() {
-        assert_eq!(next(lines), Some(STEPS[lines]));
+    for (lines, step) in STEPS.iter().enumerate() {
+        assert_eq!(next(lines), Some(*step));
     }
     assert_eq!(next(STEPS.len()), None);
     assert_eq!(place(1), "Step 2 of 6");
