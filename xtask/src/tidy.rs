@@ -16,6 +16,13 @@ pub fn tidy() -> Outcome {
         "tree --package pattywright --edges normal --no-default-features --prefix none",
     ))?);
 
+    for target in ["wasm32-unknown-unknown", "x86_64-unknown-linux-gnu"] {
+        let mut tree = cargo(&format!(
+            "tree --workspace --all-features --target {target} --prefix none --format"
+        ));
+        faults.extend(rules::licences(&read(tree.arg("{p}|{l}"))?));
+    }
+
     let sources = texts(&["src", "tests", "xtask", "style", "index.html", "Trunk.toml"])?;
     for (file, text) in &sources {
         faults.extend(rules::unfinished_words(file, text));

@@ -47,8 +47,44 @@ const UNFINISHED: [&str; 4] = [
     concat!("unimplemented", "!"),
 ];
 
+/// Licences that ask for no more than their notice; any of them may go into a page under MIT.
+const LICENCES: [&str; 11] = [
+    "0BSD",
+    "Apache-2.0",
+    "Apache-2.0 WITH LLVM-exception",
+    "BSD-2-Clause",
+    "BSD-3-Clause",
+    "BSL-1.0",
+    "CC0-1.0",
+    "ISC",
+    "MIT",
+    "Unicode-3.0",
+    "Zlib",
+];
+
 /// The name of a notation is written as an address, but nothing is asked for there.
 const NOTATIONS: &str = "http://www.w3.org/";
+
+/// Looks through `cargo tree --format "{p}|{l}"` for packages whose licence is not among ours.
+pub fn licences(tree: &str) -> Vec<String> {
+    let packages = tree.lines().filter_map(|line| line.split_once('|'));
+    let mut found: Vec<String> = packages
+        .filter(|(_, licence)| !may_be_used(licence.trim_end_matches(" (*)")))
+        .map(|(package, licence)| format!("{package}: its licence is “{licence}”"))
+        .collect();
+    found.sort_unstable();
+    found.dedup();
+    found
+}
+
+/// Reads "A OR B", "A/B" and "(A OR B) AND C": of every part that must be kept, one choice has to be ours.
+fn may_be_used(licence: &str) -> bool {
+    let choices = |part: &str| part.replace('/', " OR ");
+    licence.split(" AND ").all(|part| {
+        let part = choices(part.trim_matches(['(', ')', ' ']));
+        part.split(" OR ").any(|one| LICENCES.contains(&one.trim()))
+    })
+}
 
 /// Looks through `cargo tree` for packages that the library must do without.
 pub fn library_packages(tree: &str) -> Vec<String> {
@@ -215,6 +251,22 @@ mod tests {
         let tree = "pattywright v0.1.0\nserde v1.0.0\nweb-sys v0.3.1\nwasm-bindgen-macro v0.2.1 (proc-macro)\nweb-sys v0.3.1 (*)\ntime v0.3.0";
         check(library_packages(tree), &["time", "wasm-bindgen-macro", "web-sys"]);
         check(library_packages("serde v1.0.0\nitoa v1.0.0\ntimely v1.0.0\n"), &[]);
+    }
+
+    #[test]
+    fn a_licence_that_is_not_ours_is_found() {
+        for ours in [
+            "MIT",
+            "MIT/Apache-2.0",
+            "GPL-3.0 OR MIT",
+            "(MIT OR Apache-2.0) AND Unicode-3.0",
+            "Apache-2.0 WITH LLVM-exception OR MIT",
+        ] {
+            check(licences(&format!("one v1.0.0|{ours}")), &[]);
+        }
+        for other in ["GPL-3.0", "", "MIT AND GPL-2.0", "(GPL-2.0 OR GPL-3.0) AND MIT"] {
+            check(licences(&format!("one v1.0.0|{other}")), &["one v1.0.0"]);
+        }
     }
 
     #[test]
