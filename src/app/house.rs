@@ -141,7 +141,7 @@ fn Notices(desk: Desk) -> impl IntoView {
         }))}
         {shown(move || (demo.get() && desk.room() == Room::Formula).then(|| view! {
             <div class="notice">
-                <span>"This is a demonstration with invented figures. Have you been here before? "<a href=Route::room(Room::More).write()>"Open a backup file"</a>"."</span>
+                <span>"This is a demonstration with invented figures."</span>
                 <button type="button" class="button" on:click=move |_| crate::formula::guide::start(desk)>"Write your own"</button>
                 <button type="button" class="button" on:click=move |_| {
                     desk.edit("", |document| {
@@ -153,6 +153,7 @@ fn Notices(desk: Desk) -> impl IntoView {
                     });
                     desk.say("The demonstration is cleared.", true);
                 }>"Clear it"</button>
+                <a class="button" href=Route::room(Room::More).write()>"Open a backup file"</a>
             </div>
         }))}
     }
