@@ -85,7 +85,8 @@ fn entry() -> impl Strategy<Value = Entry> {
     let own = (
         of(words()),
         of(select(Role::ALL.to_vec())),
-        of(5.0..600.0),
+        // In the largest cup, 284 ml, lighter than 5.7 g would be lighter than any food.
+        of(6.0..600.0),
         of(0.03..2.9),
     );
     (
