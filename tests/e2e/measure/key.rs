@@ -18,8 +18,6 @@ pub struct Press {
     pub work_ms: f64,
     /// From the key's event until the frame that follows has been handed to the screen.
     pub painted_ms: f64,
-    /// The same without the wait for the screen's next frame: the work, and what drawing the frame took.
-    pub busy_ms: f64,
 }
 
 /// Notes both times for every key. The first message is posted before the page's own handlers run and comes after
@@ -35,11 +33,10 @@ const STOPWATCH: &str = "
         addEventListener('input', () => {
             const press = {};
             after(() => (press.work_ms = performance.now() - key.timeStamp));
-            requestAnimationFrame(() => { const frame = performance.now(); after(() => {
+            requestAnimationFrame(() => after(() => {
                 press.painted_ms = performance.now() - key.timeStamp;
-                press.busy_ms = press.work_ms + performance.now() - frame;
                 presses.push(press);
-            }); });
+            }));
         }, { once: true, capture: true });
     }, { capture: true });
 ";
@@ -107,7 +104,6 @@ pub async fn presses(phone: &Phone, address: &str) -> Vec<Press> {
         .map(|press| Press {
             work_ms: number(&press["work_ms"]),
             painted_ms: number(&press["painted_ms"]),
-            busy_ms: number(&press["busy_ms"]),
         })
         .collect()
 }

@@ -23,7 +23,7 @@ async fn main() {
     let rounds: usize = rounds.parse().expect("ROUNDS is a number");
 
     let (mut counter_ms, mut cold_ms, mut warm_ms) = (Vec::new(), Vec::new(), Vec::new());
-    let (mut work_ms, mut busy_ms, mut painted_ms, mut rescues_ms) = (Vec::new(), Vec::new(), Vec::new(), Vec::new());
+    let (mut work_ms, mut painted_ms, mut rescues_ms) = (Vec::new(), Vec::new(), Vec::new());
     for _ in 0..rounds {
         counter_ms.push(cold_start(Path::new(counter)).await);
         let visit = visit().await;
@@ -31,7 +31,6 @@ async fn main() {
         warm_ms.push(visit.warm_ms);
         work_ms.extend(visit.keys.iter().map(|key| key.work_ms));
         rescues_ms.extend(visit.rescues_ms);
-        busy_ms.extend(visit.keys.iter().map(|key| key.busy_ms));
         painted_ms.extend(visit.keys.iter().map(|key| key.painted_ms));
     }
 
@@ -42,11 +41,6 @@ async fn main() {
         figure("cold start, 4× slower", &cold_ms, json!(1.5 * counter)),
         figure("warm start, server stopped, 4× slower", &warm_ms, json!(counter)),
         figure("key press in 60 lines, work, 4× slower", &work_ms, Value::Null),
-        figure(
-            "key press in 60 lines, work and drawing, 4× slower",
-            &busy_ms,
-            Value::Null,
-        ),
         figure("key press in 60 lines, painted, 4× slower", &painted_ms, Value::Null),
         json!({ "figure": "key press, painted, 95 in 100, 4× slower", "unit": "ms",
             "median": quantile(&painted_ms, 0.95), "reach": 16.0 }),
