@@ -8,7 +8,7 @@
 //! - [`balance`]: what to add to what is left so that it holds; targets and swaps.
 //! - [`heat`]: conduction through the thickness: when it has set, when it is done.
 //! - [`patty`]: size and density, raw and cooked.
-//! - [`document`]: the saved format, questions and reports, pasted lists.
+//! - [`document`]: the saved format, questions and reports, two tabs merged, backups added, pasted lists.
 //! - [`sheet`]: one sheet for each room: typed text in, answers and sentences out.
 //!
 //! The library knows no browser, no clock, no network and no storage.
