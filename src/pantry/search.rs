@@ -110,14 +110,16 @@ impl Word {
 
 /// How far the typed words are from a name: slips and beginnings cost, words left over on either side cost.
 ///
-/// Words typed beyond the name ("ice cold water") are let pass only where the whole name was said.
+/// Words typed beyond the name ("ice cold water") are let pass only where the whole name was said, and by more than a
+/// letter or two: the x of a stray word is not xanthan.
 fn distance(typed: &[Word], name: &[Word]) -> Option<usize> {
     let mut said = vec![false; name.len()];
-    let (mut sum, mut beyond) = (0, 0);
+    let (mut sum, mut beyond, mut hinted) = (0, 0, false);
     for word in typed {
         let fits = name.iter().zip(&mut said).filter_map(|(other, said)| {
             let distance = word_distance(word, other)?;
             *said = true;
+            hinted |= word.letters < 3 && word.text != other.text;
             Some(distance)
         });
         match fits.min() {
@@ -126,7 +128,7 @@ fn distance(typed: &[Word], name: &[Word]) -> Option<usize> {
         }
     }
     let missing = said.iter().filter(|said| !**said).count();
-    if beyond == typed.len() || (beyond > 0 && missing > 0) {
+    if beyond == typed.len() || (beyond > 0 && (missing > 0 || hinted)) {
         return None;
     }
     Some(sum + 2 * beyond + missing)

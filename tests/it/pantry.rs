@@ -151,3 +151,16 @@ fn impossible_entries_are_refused() {
     }
     assert!(listed("methylcellulose").unwrap().composition_from_memory);
 }
+
+#[test]
+fn a_stray_letter_among_other_words_is_no_ingredient() {
+    let document = pattywright::document::Document::default();
+    let kitchen = document.kitchen();
+    let first = |typed: &str| {
+        let found = pattywright::pantry::search(&kitchen.pantry, typed, 1);
+        found.first().map(|found| found.ingredient.id().to_owned())
+    };
+    assert_eq!(first("<img src=x onerror=alert(1)>"), None);
+    assert_eq!(first("ice cold water").as_deref(), Some("water"));
+    assert_eq!(first("xan").as_deref(), Some("xanthan_gum"));
+}
