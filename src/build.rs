@@ -118,6 +118,7 @@ fn main() {
     write("windows.rs", &windows());
     write("evidence.rs", &evidence());
     write("holding.rs", &holding());
+    write("texts.rs", &texts());
 }
 
 fn write(name: &str, text: &str) {
@@ -183,6 +184,29 @@ fn holding() -> String {
         .expect("writing to a string");
     }
     out + "];\n"
+}
+
+/// Every table of texts, in one, by the English.
+fn texts() -> String {
+    println!("cargo:rerun-if-changed=src/words");
+    let mut tables: Vec<String> = std::fs::read_dir("src/words")
+        .expect("src/words is there")
+        .filter_map(|entry| entry.expect("a readable folder").file_name().into_string().ok())
+        .filter(|name| name.ends_with(".csv"))
+        .collect();
+    tables.sort();
+    let mut all = BTreeMap::new();
+    for table in tables {
+        for row in rows(&format!("words/{table}")) {
+            let (english, said) = (row["english"].clone(), [row["american"].clone(), row["german"].clone()]);
+            if let Some(before) = all.insert(english.clone(), said.clone())
+                && before != said
+            {
+                panic!("{table}: {english:?} is translated twice, and differently");
+            }
+        }
+    }
+    format!("static TEXTS: &[(&str, [&str; 2])] = &{:?};\n", Vec::from_iter(all))
 }
 
 fn listed() -> String {

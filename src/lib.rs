@@ -2,6 +2,7 @@
 //!
 //! In reading order, each module knowing only those before it:
 //!
+//! - [`words`]: what is said, in the cook's language.
 //! - [`measure`]: units, typed quantities, level spoons, how sure a measure is.
 //! - [`pantry`]: what is in the cupboard, what a cup of it weighs, and who says so.
 //! - [`formula`]: lines, grams, percentages, readings and their windows; batches and weighing out.
@@ -22,3 +23,4 @@ pub mod measure;
 pub mod pantry;
 pub mod patty;
 pub mod sheet;
+pub mod words;

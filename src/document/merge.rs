@@ -158,6 +158,7 @@ fn settings(base: &Settings, mine: &Settings, theirs: &Settings, decided: &mut V
         scale_step_g: pick(&base.scale_step_g, &mine.scale_step_g, &theirs.scale_step_g, &mut clash),
         degrees: pick(&base.degrees, &mine.degrees, &theirs.degrees, &mut clash),
         length: pick(&base.length, &mine.length, &theirs.length, &mut clash),
+        language: pick(&base.language, &mine.language, &theirs.language, &mut clash),
         demo: pick(&base.demo, &mine.demo, &theirs.demo, &mut clash),
     };
     if clash {

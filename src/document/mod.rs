@@ -43,6 +43,7 @@ pub use report::{Answer, FormulaReport, LineReport, Problem, ReadingReport, Repo
 use crate::formula::{Batch, Formula, Kitchen, LARGEST_BATCH_G};
 use crate::measure::{Cup, Degrees, Habits, Length};
 use crate::pantry::{Entry, Pantry};
+use crate::words::Language;
 use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
@@ -94,6 +95,9 @@ pub struct Settings {
     /// The marks on the ruler.
     #[serde(skip_serializing_if = "is_default")]
     pub length: Length,
+    /// The language; none leaves it to the browser.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub language: Option<Language>,
     /// True while the document is the demonstration.
     #[serde(skip_serializing_if = "std::ops::Not::not")]
     pub demo: bool,
@@ -106,6 +110,7 @@ impl Default for Settings {
             scale_step_g: Habits::default().scale_step_grams,
             degrees: Degrees::default(),
             length: Length::default(),
+            language: None,
             demo: false,
         }
     }

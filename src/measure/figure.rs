@@ -3,12 +3,14 @@
 //! Digits come from integer arithmetic, rounded to nearest with halves going away from zero.
 //! Thousands separators are left out on purpose: they would read as decimals elsewhere.
 
+use crate::words::{self, say};
+
 /// What stands where no figure can be given.
 const NO_FIGURE: &str = "–";
 /// More decimals than this are never shown.
 const MOST_DECIMALS: u8 = 9;
 
-/// Writes a value with this many decimals, nine at most.
+/// Writes a value with this many decimals, nine at most, and the decimal mark of the language spoken.
 ///
 /// The minus sign is U+2212 and a zero never carries it; a value that is not finite, or is 10¹⁸ or more, is "–".
 ///
@@ -20,6 +22,15 @@ const MOST_DECIMALS: u8 = 9;
 /// assert_eq!(fixed(f64::NAN, 1), "–");
 /// ```
 pub fn fixed(value: f64, decimals: u8) -> String {
+    write(value, decimals, words::spoken().decimal_mark())
+}
+
+/// Writes a value for drawings and styles, the same in every language: a point, and a plain hyphen for minus.
+pub fn plain(value: f64, decimals: u8) -> String {
+    write(value, decimals, '.').replace('−', "-")
+}
+
+fn write(value: f64, decimals: u8, mark: char) -> String {
     let size = value.abs();
     if !value.is_finite() || 1e18 <= size {
         return NO_FIGURE.to_string();
@@ -38,7 +49,7 @@ pub fn fixed(value: f64, decimals: u8) -> String {
     }
     text.push_str(&whole.to_string());
     if 0 < decimals {
-        text.push('.');
+        text.push(mark);
         let digits = rest.to_string();
         (digits.len()..usize::from(decimals)).for_each(|_| text.push('0'));
         text.push_str(&digits);
@@ -67,10 +78,11 @@ fn scaled_fraction(fraction: f64, ten_power: u64) -> u64 {
 /// Writes a value with up to this many decimals, dropping zeros at the end: "0.5", "12".
 pub fn trimmed(value: f64, decimals: u8) -> String {
     let text = fixed(value, decimals);
-    if !text.contains('.') {
+    let mark = words::spoken().decimal_mark();
+    if !text.contains(mark) {
         return text;
     }
-    text.trim_end_matches('0').trim_end_matches('.').to_string()
+    text.trim_end_matches('0').trim_end_matches(mark).to_string()
 }
 
 /// Writes a weight the way a kitchen scale would: "0.85 g", "3.4 g", "26 g", "1250 g", and "12.50 kg" from 10 kg up.
@@ -83,7 +95,7 @@ pub fn grams(value: f64) -> String {
         _ if 9999.5 <= size => return fixed(value / 1000.0, 2) + " kg",
         _ if 9.95 <= size => 0,
         _ if 0.995 <= size => 1,
-        _ if 0.0 < value && value < 0.005 => return "under 0.01 g".to_string(),
+        _ if 0.0 < value && value < 0.005 => return say("under 0.01 g").to_string(),
         _ => 2,
     };
     fixed(value, decimals) + " g"

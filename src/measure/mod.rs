@@ -16,7 +16,7 @@ mod typed;
 pub mod unit;
 
 pub use estimate::Estimate;
-pub use figure::{fixed, grams, trimmed, with_spread};
+pub use figure::{fixed, grams, plain, trimmed, with_spread};
 pub use gauge::{Degrees, Length};
 pub use quantity::{Measure, Packing, Quantity, QuantityError, read, take};
 pub use spoons::{LevelMeasures, level_measures};

@@ -5,6 +5,7 @@
 use super::figure::trimmed;
 use super::quantity::{LARGEST_AMOUNT, QuantityError};
 use super::scan::{Reader, Token, fold, is_one_of};
+use crate::words;
 
 /// Fractions that have a sign of their own.
 const FRACTION_SIGNS: [(char, u32, u32); 19] = [
@@ -53,7 +54,7 @@ pub(super) fn range(reader: &mut Reader) -> Result<Option<(f64, f64)>, QuantityE
 
 /// The "to", "or" or dash of a range.
 pub(super) fn range_mark(reader: &mut Reader) -> bool {
-    reader.sign('-') || reader.word(&["to", "or"])
+    reader.sign('-') || reader.word(&["to", "or", "bis", "oder"])
 }
 
 /// One number: "1 1/2", "1½", "1-1/2", ".5", "half", "three quarters", "one and a half".
@@ -111,7 +112,7 @@ fn added_fraction(reader: &mut Reader) -> Result<Option<(f64, f64)>, QuantityErr
     }
     let before = *reader;
     reader.tight_hyphen();
-    let in_words = reader.sign('&') || reader.word(&["and"]);
+    let in_words = reader.sign('&') || reader.word(&["and", "und"]);
     if in_words {
         reader.tight_hyphen();
     }
@@ -194,12 +195,13 @@ fn whole(reader: &mut Reader) -> Result<Option<f64>, QuantityError> {
 /// Reads digits with at most one point or comma between them; digits beyond the ninth decimal are dropped.
 fn decimal(digits: &str) -> Result<f64, QuantityError> {
     let (mut wholes, mut whole_digits, mut parts, mut part_digits) = (0u64, 0u32, 0u64, 0u32);
-    let (mut marks, mut comma) = (0u32, false);
+    let (mut marks, mut other_mark) = (0u32, false);
+    let decimal_mark = words::spoken().decimal_mark();
     for c in digits.chars().map(fold) {
         match c.to_digit(10) {
             None => {
                 marks += 1;
-                comma |= c == ',';
+                other_mark |= c != decimal_mark;
             }
             Some(digit) if marks == 0 => {
                 wholes = wholes.saturating_mul(10).saturating_add(u64::from(digit));
@@ -213,7 +215,7 @@ fn decimal(digits: &str) -> Result<f64, QuantityError> {
             }
         }
     }
-    let like_thousands = comma && part_digits == 3 && 0 < wholes && whole_digits <= 3;
+    let like_thousands = other_mark && part_digits == 3 && 0 < wholes && whole_digits <= 3;
     if 1 < marks || like_thousands {
         return Err(QuantityError::Ambiguous {
             typed: Reader::new(digits).excerpt(),
@@ -230,10 +232,16 @@ fn decimal(digits: &str) -> Result<f64, QuantityError> {
 }
 
 fn number_word(word: &str) -> Option<f64> {
-    const WORDS: [&str; 12] = [
-        "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
+    const WORDS: [[&str; 12]; 2] = [
+        [
+            "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
+        ],
+        [
+            "eins", "zwei", "drei", "vier", "fünf", "sechs", "sieben", "acht", "neun", "zehn", "elf", "zwölf",
+        ],
     ];
-    let at = WORDS.iter().position(|known| is_one_of(word, &[known]))?;
+    let position = |words: &[&str]| words.iter().position(|known| is_one_of(word, &[known]));
+    let at = WORDS.iter().find_map(|words| position(words))?;
     Some((at + 1) as f64)
 }
 
@@ -243,13 +251,12 @@ pub(super) fn fraction_noun(reader: &mut Reader) -> Option<f64> {
         return None;
     }
     [
-        (2.0, &["half", "halves"]),
-        (3.0, &["third", "thirds"]),
-        (4.0, &["quarter", "quarters"]),
-        (4.0, &["fourth", "fourths"]),
+        (2.0, &["half", "halves", "halb", "halbe", "halber", "halbes"][..]),
+        (3.0, &["third", "thirds", "drittel"]),
+        (4.0, &["quarter", "quarters", "fourth", "fourths", "viertel"]),
         (5.0, &["fifth", "fifths"]),
         (6.0, &["sixth", "sixths"]),
-        (8.0, &["eighth", "eighths"]),
+        (8.0, &["eighth", "eighths", "achtel"]),
     ]
     .into_iter()
     .find_map(|(under, words)| reader.word(words).then_some(under))

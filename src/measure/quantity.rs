@@ -6,6 +6,7 @@
 use super::figure::trimmed;
 use super::number::number;
 use super::unit::{Cup, Unit};
+use crate::words::say;
 use serde::{Deserialize, Serialize};
 use std::fmt;
 
@@ -41,9 +42,9 @@ impl Packing {
     fn word(self) -> &'static str {
         match self {
             Packing::Level => "",
-            Packing::Packed => "packed ",
-            Packing::Heaped => "heaped ",
-            Packing::Scant => "scant ",
+            Packing::Packed => say("packed"),
+            Packing::Heaped => say("heaped"),
+            Packing::Scant => say("scant"),
         }
     }
 }
@@ -175,34 +176,29 @@ pub const LARGEST_AMOUNT: f64 = 1_000_000.0;
 
 impl fmt::Display for QuantityError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            QuantityError::Empty => f.write_str("Type an amount, such as 1 1/2 cups or 90 g"),
-            QuantityError::NoNumber => f.write_str("Start with a number, such as 2 tbsp or 90 g"),
-            QuantityError::Zero => f.write_str("Type an amount above zero, or take the line out"),
-            QuantityError::TooLong => f.write_str("Type the amount alone, such as 90 g"),
-            QuantityError::Negative => f.write_str("Type the amount without a minus sign"),
-            QuantityError::TooLarge => {
-                write!(f, "Type a smaller amount, up to {}", trimmed(LARGEST_AMOUNT, 0))
-            }
-            QuantityError::UnknownUnit { word } => write!(
-                f,
-                "Use a unit such as g, ml, tsp, tbsp or cup, or the name of a thing, in place of “{word}”"
+        f.write_str(&match self {
+            QuantityError::Empty => say!("Type an amount, such as 1 1/2 cups or 90 g"),
+            QuantityError::NoNumber => say!("Start with a number, such as 2 tbsp or 90 g"),
+            QuantityError::Zero => say!("Type an amount above zero, or take the line out"),
+            QuantityError::TooLong => say!("Type the amount alone, such as 90 g"),
+            QuantityError::Negative => say!("Type the amount without a minus sign"),
+            QuantityError::TooLarge => say!("Type a smaller amount, up to {most}", most = trimmed(LARGEST_AMOUNT, 0)),
+            QuantityError::UnknownUnit { word } => say!(
+                "Use a unit such as g, ml, tsp, tbsp or cup, or the name of a thing, in place of “{word}”",
+                word
             ),
-            QuantityError::BackwardRange { low, high } => write!(
-                f,
-                "Type the smaller number first: {} to {}",
-                number(*high, true),
-                number(*low, true)
+            QuantityError::BackwardRange { low, high } => say!(
+                "Type the smaller number first: {high} to {low}",
+                high = number(*high, true),
+                low = number(*low, true)
             ),
-            QuantityError::Ambiguous { typed } => write!(
-                f,
-                "“{typed}” can be read as two numbers: leave thousands unmarked, and use a point for decimals"
+            QuantityError::Ambiguous { typed } => say!(
+                "“{typed}” can be read as two numbers: leave thousands unmarked, and use a point for decimals",
+                typed
             ),
-            QuantityError::LeftOver { words } => {
-                write!(f, "Take out “{words}”, which comes after a complete amount")
-            }
-            QuantityError::WeightPlusVolume => f.write_str("Put the weight and the volume on lines of their own"),
-        }
+            QuantityError::LeftOver { words } => say!("Take out “{words}”, which comes after a complete amount", words),
+            QuantityError::WeightPlusVolume => say!("Put the weight and the volume on lines of their own"),
+        })
     }
 }
 
@@ -217,30 +213,27 @@ impl fmt::Display for Quantity {
         };
         let times = self.times.unwrap_or(1.0);
         if self.about {
-            f.write_str("about ")?;
+            write!(f, "{} ", say("about"))?;
         }
         if self.times.is_some() {
             write!(f, "{} × ", number(times, true))?;
         }
-        f.write_str(&number(self.low / times, in_fractions))?;
+        let mut amount = number(self.low / times, in_fractions);
         if self.low != self.high {
-            write!(f, "–{}", number(self.high / times, in_fractions))?;
+            amount = format!("{amount}–{}", number(self.high / times, in_fractions));
         }
         let many = 1.0 < self.high;
         match &self.measure {
-            Measure::Unit(unit) => write!(
-                f,
-                " {}{}{}",
-                self.packing.word(),
-                unit.symbol(),
-                if many { plural_ending(*unit) } else { "" }
-            )?,
-            Measure::Count(thing) if thing.is_empty() => {}
-            Measure::Count(thing) => {
-                let plural = super::thing::plural(thing);
-                let name = if many { plural.as_str() } else { thing };
-                write!(f, " {name}")?;
-            }
+            Measure::Unit(unit) if self.packing == Packing::Level => write!(f, "{amount} {}", unit.written(many))?,
+            Measure::Unit(unit) => f.write_str(&say!(
+                "{amount} {packing} {unit}",
+                amount,
+                packing = self.packing.word(),
+                unit = unit.written(many)
+            ))?,
+            Measure::Count(thing) if thing.is_empty() => f.write_str(&amount)?,
+            Measure::Count(thing) if many => write!(f, "{amount} {}", super::thing::plural(thing))?,
+            Measure::Count(thing) => write!(f, "{amount} {thing}")?,
         }
         for part in &self.plus {
             write!(f, " + {part}")?;
@@ -260,12 +253,4 @@ fn is_metric(unit: Unit) -> bool {
             | Unit::Decilitre
             | Unit::Litre
     )
-}
-
-fn plural_ending(unit: Unit) -> &'static str {
-    match unit {
-        Unit::Cup | Unit::Pint | Unit::Quart => "s",
-        Unit::Pinch | Unit::Dash => "es",
-        _ => "",
-    }
 }

@@ -128,9 +128,9 @@ impl<'a> Reader<'a> {
         matches!(self.next, Token::Word(word) if bytes <= word.len())
     }
 
-    /// Moves past "a" or "an".
+    /// Moves past "a" or "an", or what German has for them.
     pub(super) fn article(&mut self) -> bool {
-        self.word(&["a", "an"])
+        self.word(&["a", "an", "ein", "eine", "einen"])
     }
 
     /// Moves past a hyphen with no space on either side.

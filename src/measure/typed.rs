@@ -111,8 +111,19 @@ fn beginning(text: &str) -> &str {
 
 /// One amount or a sum of them, with "about" before it.
 fn quantity(reader: &mut Reader) -> Result<Option<Quantity>, QuantityError> {
-    let about =
-        reader.sign('~') || reader.word(&["about", "approx", "approximately", "around", "roughly", "circa", "ca"]);
+    let about = reader.sign('~')
+        || reader.word(&[
+            "about",
+            "approx",
+            "approximately",
+            "around",
+            "roughly",
+            "circa",
+            "ca",
+            "etwa",
+            "rund",
+            "ungefähr",
+        ]);
     let mut after_sign = *reader;
     if after_sign.sign('-') && amount(&mut after_sign)?.is_some() {
         return Err(QuantityError::Negative);
@@ -127,7 +138,7 @@ fn quantity(reader: &mut Reader) -> Result<Option<Quantity>, QuantityError> {
     {
         let before = *reader;
         let added = reader.sign('+') || reader.word(&["plus"]);
-        let joined = !added && (reader.sign('&') || reader.word(&["and"]));
+        let joined = !added && (reader.sign('&') || reader.word(&["and", "und"]));
         // "1 lb 4 oz" is a sum only when the second unit is the smaller one.
         let beside = !added && !joined && {
             reader.sign(',');
@@ -269,10 +280,23 @@ fn packing(reader: &mut Reader) -> Option<Packing> {
         return None;
     }
     [
-        (Packing::Level, &["level", "levelled", "leveled"][..]),
-        (Packing::Packed, &["packed"]),
-        (Packing::Heaped, &["heaped", "heaping", "rounded"]),
-        (Packing::Scant, &["scant"]),
+        (
+            Packing::Level,
+            &[
+                "level",
+                "levelled",
+                "leveled",
+                "gestrichen",
+                "gestrichene",
+                "gestrichener",
+            ][..],
+        ),
+        (Packing::Packed, &["packed", "gepresst", "gepresste"]),
+        (
+            Packing::Heaped,
+            &["heaped", "heaping", "rounded", "gehäuft", "gehäufte", "gehäufter"],
+        ),
+        (Packing::Scant, &["scant", "knapp", "knappe", "knapper"]),
     ]
     .into_iter()
     .find_map(|(packing, words)| reader.word(words).then_some(packing))

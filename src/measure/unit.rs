@@ -4,6 +4,7 @@
 //! Density is left out on purpose: turning a cup into grams is the pantry's work.
 
 use super::scan::fold;
+use crate::words::say;
 use serde::{Deserialize, Serialize};
 
 /// One inch in millimetres, exactly.
@@ -70,11 +71,11 @@ impl Cup {
     /// The name for the settings screen.
     pub fn name(self) -> &'static str {
         match self {
-            Cup::Us => "US cup, 237 ml",
-            Cup::Metric => "Metric cup, 250 ml",
-            Cup::Label => "US label cup, 240 ml",
-            Cup::Imperial => "Imperial cup, 284 ml",
-            Cup::Australian => "Australian cup, 250 ml, tablespoon 20 ml",
+            Cup::Us => say("US cup, 237 ml"),
+            Cup::Metric => say("Metric cup, 250 ml"),
+            Cup::Label => say("US label cup, 240 ml"),
+            Cup::Imperial => say("Imperial cup, 284 ml"),
+            Cup::Australian => say("Australian cup, 250 ml, tablespoon 20 ml"),
         }
     }
 
@@ -203,7 +204,19 @@ impl Unit {
         }
     }
 
-    /// The short form shown after a number.
+    /// The short form shown after a number, for one or for more, in the language spoken.
+    pub fn written(self, many: bool) -> &'static str {
+        say(match self {
+            Unit::Cup if many => "cups",
+            Unit::Pint if many => "pints",
+            Unit::Quart if many => "quarts",
+            Unit::Pinch if many => "pinches",
+            Unit::Dash if many => "dashes",
+            _ => self.symbol(),
+        })
+    }
+
+    /// The short form in English.
     pub fn symbol(self) -> &'static str {
         match self {
             Unit::Gram => "g",
@@ -248,7 +261,7 @@ impl Unit {
         let mut length = 0;
         for word in words {
             for c in word.chars().map(fold).filter(|c| *c != '.' && !c.is_whitespace()) {
-                *letters.get_mut(length)? = u8::try_from(c).ok()?;
+                *letters.get_mut(length)? = u8::try_from(without_dots(c)).ok()?;
                 length += 1;
             }
         }
@@ -263,11 +276,21 @@ impl Unit {
     }
 }
 
-/// Looks up one spelling, lower case; a plural in `s` has already lost its `s` or is tried next.
+/// The letter without the dots that German sets on it, so that "Esslöffel" is plain letters.
+fn without_dots(c: char) -> char {
+    match c {
+        'ä' | 'Ä' => 'a',
+        'ö' | 'Ö' => 'o',
+        'ü' | 'Ü' => 'u',
+        _ => c,
+    }
+}
+
+/// Looks up one spelling, lower case, of any language the tables have; a plural in `s` has already lost its `s` or is tried next.
 fn named(word: &str) -> Option<Unit> {
     Some(match word {
-        "g" | "gr" | "gm" | "gram" | "gramme" => Unit::Gram,
-        "kg" | "kilo" | "kilogram" | "kilogramme" => Unit::Kilogram,
+        "g" | "gr" | "gm" | "gram" | "gramme" | "gramm" => Unit::Gram,
+        "kg" | "kilo" | "kilogram" | "kilogramme" | "kilogramm" => Unit::Kilogram,
         "mg" | "milligram" | "milligramme" => Unit::Milligram,
         "oz" | "ounce" => Unit::Ounce,
         "lb" | "pound" => Unit::Pound,
@@ -275,14 +298,16 @@ fn named(word: &str) -> Option<Unit> {
         "cl" | "centilitre" | "centiliter" => Unit::Centilitre,
         "dl" | "decilitre" | "deciliter" => Unit::Decilitre,
         "l" | "ltr" | "litre" | "liter" => Unit::Litre,
-        "tsp" | "teaspoon" | "teaspoonful" => Unit::Teaspoon,
-        "tbsp" | "tbs" | "tb" | "tbl" | "tblsp" | "tablespoon" | "tablespoonful" => Unit::Tablespoon,
-        "c" | "cup" | "cupful" => Unit::Cup,
+        "tsp" | "teaspoon" | "teaspoonful" | "tl" | "teeloffel" => Unit::Teaspoon,
+        "tbsp" | "tbs" | "tb" | "tbl" | "tblsp" | "tablespoon" | "tablespoonful" | "el" | "essloffel" => {
+            Unit::Tablespoon
+        }
+        "c" | "cup" | "cupful" | "tasse" | "tassen" => Unit::Cup,
         "floz" | "fluidounce" | "fluidoz" => Unit::FluidOunce,
         "pt" | "pint" => Unit::Pint,
         "qt" | "quart" => Unit::Quart,
-        "pinch" | "pinche" => Unit::Pinch,
-        "dash" | "dashe" => Unit::Dash,
+        "pinch" | "pinche" | "prise" | "prisen" => Unit::Pinch,
+        "dash" | "dashe" | "spritzer" => Unit::Dash,
         _ => return None,
     })
 }

@@ -17,3 +17,4 @@ mod patty;
 mod sheet;
 mod solver;
 mod stove;
+mod words;

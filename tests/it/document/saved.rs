@@ -5,6 +5,7 @@ use pattywright::document::{Document, Settings, Weighing, read};
 use pattywright::formula::{Addition, Base, Batch, Formula, Line, Patties, Style};
 use pattywright::measure::{Cup, Degrees, Length};
 use pattywright::pantry::{Calibration, Entry, Panel, Role, Scoop};
+use pattywright::words::Language;
 use proptest::collection::{btree_map, vec};
 use proptest::option::of;
 use proptest::prelude::*;
@@ -130,13 +131,15 @@ fn document() -> impl Strategy<Value = Document> {
     let gauges = (
         select(vec![Degrees::Celsius, Degrees::Fahrenheit]),
         select(vec![Length::Millimetres, Length::Inches]),
+        proptest::option::of(select(Language::ALL.to_vec())),
     );
     let settings = (select(Cup::ALL.to_vec()), 0.001..100.0, gauges, any::<bool>()).prop_map(
-        |(cup, scale_step_g, (degrees, length), demo)| Settings {
+        |(cup, scale_step_g, (degrees, length, language), demo)| Settings {
             cup,
             scale_step_g,
             degrees,
             length,
+            language,
             demo,
         },
     );
