@@ -7,6 +7,7 @@ use crate::live::{live, shown};
 use leptos::prelude::*;
 use pattywright::document::{Asked, Document, LONGEST_TEXT, Unreadable, add, read};
 use pattywright::sheet::backup::{last_backup, preview};
+use pattywright::words::say;
 use std::sync::Arc;
 use wasm_bindgen::JsCast;
 use wasm_bindgen_futures::{JsFuture, spawn_local};
@@ -32,20 +33,20 @@ pub fn Backup(desk: Desk) -> impl IntoView {
             match text.as_deref().map(read) {
                 Some(Ok(asked)) => found.set(Some(Arc::new(asked))),
                 Some(Err(why)) => alert.set(why.to_string()),
-                None => alert.set("This file could not be read.".into()),
+                None => alert.set(say("This file could not be read.").into()),
             }
         });
     };
     let kept = move || match desk.kept.get() {
-        Kept::Saving => "Saving …".to_owned(),
-        Kept::Saved => "Everything is saved on this phone.".to_owned(),
+        Kept::Saving => say("Saving …").to_owned(),
+        Kept::Saved => say("Everything is saved on this phone.").to_owned(),
         Kept::Not(why) => why,
     };
     let promise = move || match desk.care.promised.get() {
-        Some(true) => "This browser has promised not to clear it away.",
-        Some(false) => {
-            "This browser may clear it away when space runs short: save a backup file now and then, or install the page on the home screen."
-        }
+        Some(true) => say("This browser has promised not to clear it away."),
+        Some(false) => say(
+            "This browser may clear it away when space runs short: save a backup file now and then, or install the page on the home screen.",
+        ),
         None => "",
     };
     let take = move |document: Document, said: &str| {
@@ -60,13 +61,13 @@ pub fn Backup(desk: Desk) -> impl IntoView {
     };
     view! {
         <section class="card">
-            <h2 class="card__title">"Backup"</h2>
+            <h2 class="card__title">{say("Backup")}</h2>
             <p class="small" role="status">{kept}</p>
             <p class="small soft">{promise}</p>
             <p class="small">{move || last_backup(desk.care.backed_up.get(), js_sys::Date::now())}</p>
-            <button type="button" class="button" on:click=move |_| download_backup(desk)>"Save a backup file"</button>
+            <button type="button" class="button" on:click=move |_| download_backup(desk)>{say("Save a backup file")}</button>
             <div class="field">
-                <label class="field__label" for="restore">"Open a backup file"</label>
+                <label class="field__label" for="restore">{say("Open a backup file")}</label>
                 <input id="restore" class="field__input" type="file" aria-describedby="restore-says" accept=".json,application/json" on:change=chosen/>
                 <p class="field__message alert" id="restore-says" role="status">{alert}</p>
             </div>
@@ -76,15 +77,15 @@ pub fn Backup(desk: Desk) -> impl IntoView {
                 view! {
                     <div class="notice">
                         <div>{says.into_iter().map(|sentence| view! { <p class="small">{sentence}</p> }).collect_view()}</div>
-                        <button type="button" class="button" on:click=move |_| take_added(&more.document, "The backup is added to what was here.")>"Add to what I have"</button>
-                        <button type="button" class="button" on:click=move |_| take(replace.document.clone(), "The backup is in place of what was here.")>"Replace all I have"</button>
+                        <button type="button" class="button" on:click=move |_| take_added(&more.document, say("The backup is added to what was here."))>{say("Add to what I have")}</button>
+                        <button type="button" class="button" on:click=move |_| take(replace.document.clone(), say("The backup is in place of what was here."))>{say("Replace all I have")}</button>
                     </div>
                 }
             }))}
             <Earlier desk/>
             <button type="button" class="button button--plain" on:click=move |_| {
-                take_added(&demo(), "The demonstration is added to what you have.");
-            }>"Show the demonstration again"</button>
+                take_added(&demo(), say("The demonstration is added to what you have."));
+            }>{say("Show the demonstration again")}</button>
         </section>
     }
 }
@@ -113,21 +114,21 @@ fn Earlier(desk: Desk) -> impl IntoView {
             match text.as_deref().map(read) {
                 Some(Ok(asked)) => {
                     desk.edit("", |now| *now = asked.document);
-                    desk.say("This is how it was then.", true);
+                    desk.say(say("This is how it was then."), true);
                 }
-                _ => desk.say("That one could not be read; nothing was changed.", false),
+                _ => desk.say(say("That one could not be read; nothing was changed."), false),
             }
         });
     };
     view! {
         <details on:toggle=move |_| look()>
-            <summary>"Earlier versions on this phone"</summary>
+            <summary>{say("Earlier versions on this phone")}</summary>
             <ul>
                 {shown(move || list.get().into_iter().map(|(rev, saved_at)| view! {
-                    <li><button type="button" class="list__one" on:click=move |_| take(rev)>{saved_at}<span class="soft small">"Go back to this"</span></button></li>
+                    <li><button type="button" class="list__one" on:click=move |_| take(rev)>{saved_at}<span class="soft small">{say("Go back to this")}</span></button></li>
                 }).collect_view())}
             </ul>
-            <p class="small soft" hidden=live(move || list.with(|l| !l.is_empty()))>"None yet."</p>
+            <p class="small soft" hidden=live(move || list.with(|l| !l.is_empty()))>{say("None yet.")}</p>
         </details>
     }
 }

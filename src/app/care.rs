@@ -9,9 +9,10 @@ use crate::store::{ask_to_persist, persisted};
 use gloo::timers::callback::Timeout;
 use leptos::prelude::*;
 use pattywright::document::Document;
+use pattywright::words::say;
 use wasm_bindgen_futures::spawn_local;
 
-/// How often the new version looks whether everything is saved, ms.
+/// How often it is looked whether everything is saved, ms.
 const LOOK_MS: u32 = 100;
 
 /// How safe the work is. Cheap to copy.
@@ -63,21 +64,21 @@ pub fn download_backup(desk: Desk) {
     let name = format!("pattywright-{}.json", script::today());
     let text = desk.document.get_untracked().write_backup(&script::now());
     if script::download(&name, &text).is_err() {
-        return desk.say("This browser would not save a file.", false);
+        return desk.say(say("This browser would not save a file."), false);
     }
-    desk.say(format!("Look for {name} among your downloads."), false);
+    desk.say(say!("Look for {name} among your downloads.", name), false);
     let now_ms = js_sys::Date::now();
     Mark::BackedUp.note(now_ms);
     desk.care.backed_up.set(Some(now_ms));
     desk.care.ask(now_ms);
 }
 
-/// Takes the new version once everything is saved, for the page loads anew with it.
-pub fn take_update(desk: Desk) {
+/// Loads the page anew once everything is saved, with the new version where one waits.
+pub fn load_anew(desk: Desk) {
     match desk.kept.get_untracked() {
         Kept::Saved => script::accept_update(),
-        Kept::Saving => drop(Timeout::new(LOOK_MS, move || take_update(desk)).forget()),
-        Kept::Not(_) => desk.say("The new version waits, for what you typed is not saved yet.", false),
+        Kept::Saving => drop(Timeout::new(LOOK_MS, move || load_anew(desk)).forget()),
+        Kept::Not(_) => desk.say(say("That waits, for what you typed is not saved yet."), false),
     }
 }
 
@@ -92,14 +93,14 @@ pub fn Losses(desk: Desk) -> impl IntoView {
         {shown(move || not_kept().map(|why| view! {
             <div class="notice" role="alert">
                 <span class="alert">{why}</span>
-                <button type="button" class="button" on:click=move |_| download_backup(desk)>"Save a backup file"</button>
+                <button type="button" class="button" on:click=move |_| download_backup(desk)>{say("Save a backup file")}</button>
             </div>
         }))}
         {shown(move || desk.care.cleared.get().map(|saved_ms| view! {
             <div class="notice" role="alert">
-                <span class="alert">{format!("This browser has cleared your book away, as it was saved on {}. Have you a backup file?", script::date(saved_ms))}</span>
-                <a class="button" href=route::Route::room(route::Room::More).write()>"Open a backup file"</a>
-                <button type="button" class="button" on:click=move |_| desk.care.settle()>"Start anew"</button>
+                <span class="alert">{say!("This browser has cleared your book away, as it was saved on {when}. Have you a backup file?", when = script::date(saved_ms))}</span>
+                <a class="button" href=route::Route::room(route::Room::More).write()>{say("Open a backup file")}</a>
+                <button type="button" class="button" on:click=move |_| desk.care.settle()>{say("Start anew")}</button>
             </div>
         }))}
     }

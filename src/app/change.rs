@@ -13,6 +13,7 @@ use pattywright::formula::{Formula, Line, Reading, WeighedLine};
 use pattywright::measure::trimmed;
 use pattywright::pantry::search;
 use pattywright::sheet::change::{ALLERGENS, Asked, CROWDED, ChangeSheet, Wish, aim, exchange};
+use pattywright::words::say;
 
 /// One range, as it is being typed.
 #[derive(Clone, Copy)]
@@ -73,31 +74,31 @@ pub fn AimSheet(desk: Desk) -> impl IntoView {
             .collect::<Vec<_>>()
     };
     let aims = [
-        (Aim::LeastChange, "few lines, by little"),
-        (Aim::LeastSalt, "the least salt"),
-        (Aim::MostProtein, "the most protein"),
+        (Aim::LeastChange, say("few lines, by little")),
+        (Aim::LeastSalt, say("the least salt")),
+        (Aim::MostProtein, say("the most protein")),
     ];
     view! {
-        <Sheet title="Aim for a range">
-            <p class="small soft">"The mix keeps its weight, and what is in its range stays there if it can."</p>
+        <Sheet title=say("Aim for a range")>
+            <p class="small soft">{say("The mix keeps its weight, and what is in its range stays there if it can.")}</p>
             {live::rows(move || typed.get(), |one| one.key, move |one| view! { <Range one/> })}
             <button type="button" class="button" on:click=move |_| typed.update(|typed| {
                 let asked: Vec<Reading> = typed.iter().map(|one| one.reading.get_untracked()).collect();
                 let next = Reading::ALL.into_iter().find(|reading| !asked.contains(reading)).unwrap_or(Reading::Protein);
                 typed.push(Typed::new(typed.len(), next));
-            })>"Another reading"</button>
-            <Fold says="Lines that stay as they are">
-                <div class="chips" role="group" aria-label="Lines that stay">
+            })>{say("Another reading")}</button>
+            <Fold says=say("Lines that stay as they are")>
+                <div class="chips" role="group" aria-label=say("Lines that stay")>
                     {shown(move || names().into_iter().map(|(id, name)| view! { <Toggle id name list=lock/> }).collect_view())}
                 </div>
             </Fold>
-            <Fold says="What has to come out">
-                <div class="chips" role="group" aria-label="Allergens that come out">
+            <Fold says=say("What has to come out")>
+                <div class="chips" role="group" aria-label=say("Allergens that come out")>
                     {ALLERGENS.map(|(id, name)| view! { <Toggle id=id.to_owned() name=name.to_owned() list=without/> }).collect_view()}
                 </div>
             </Fold>
-            <Fold says="What is best">
-                <Chips label="What is best" choices=aims.map(|(aim, name)| (aim, name.to_owned())).to_vec() chosen=Signal::derive(move || Some(best.get())) on_choose=move |aim| best.set(aim)/>
+            <Fold says=say("What is best")>
+                <Chips label=say("What is best") choices=aims.map(|(aim, name)| (aim, name.to_owned())).to_vec() chosen=Signal::derive(move || Some(best.get())) on_choose=move |aim| best.set(aim)/>
             </Fold>
             {shown(move || match answer.get() {
                 Ok(None) => ().into_any(),
@@ -118,7 +119,11 @@ fn refused(why: String) -> AnyView {
 fn unread(typed: RwSignal<String>) -> Signal<String> {
     Signal::derive(move || {
         let wrong = typed.with(|typed| !typed.trim().is_empty() && number(typed).is_none());
-        if wrong { "Not a number".into() } else { String::new() }
+        if wrong {
+            say("Not a number").into()
+        } else {
+            String::new()
+        }
     })
 }
 
@@ -137,7 +142,7 @@ fn Range(one: Typed) -> impl IntoView {
     view! {
         <div class="range">
             <div class="field">
-                <label class="field__label" for=for_id>"Reading"</label>
+                <label class="field__label" for=for_id>{say("Reading")}</label>
                 <select id=id class="field__input" on:change:target=move |event| {
                     if let Some(reading) = Reading::from_id(&event.target().value()) { one.reading.set(reading) }
                 }>
@@ -147,8 +152,8 @@ fn Range(one: Typed) -> impl IntoView {
                 </select>
             </div>
             <div class="fields">
-                <Field label=Signal::derive(move || format!("At least{}", unit())) value=one.low alert=unread(one.low) number=true/>
-                <Field label=Signal::derive(move || format!("At most{}", unit())) value=one.high alert=unread(one.high) number=true/>
+                <Field label=Signal::derive(move || say!("At least{unit}", unit = unit())) value=one.low alert=unread(one.low) number=true/>
+                <Field label=Signal::derive(move || say!("At most{unit}", unit = unit())) value=one.high alert=unread(one.high) number=true/>
             </div>
         </div>
     }
@@ -207,16 +212,16 @@ pub fn SwapSheet(desk: Desk) -> impl IntoView {
         )
     });
     view! {
-        <Sheet title="Swap an ingredient">
-            <p class="small soft">"As much protein goes in as comes out, and the water follows what each holds."</p>
+        <Sheet title=say("Swap an ingredient")>
+            <p class="small soft">{say("As much protein goes in as comes out, and the water follows what each holds.")}</p>
             <div class="field">
-                <label class="field__label" for=for_id>"Goes out"</label>
+                <label class="field__label" for=for_id>{say("Goes out")}</label>
                 <select id=id class="field__input" on:change:target=move |event| from.set(event.target().value())>
-                    <option value="">"Choose a line"</option>
+                    <option value="">{say("Choose a line")}</option>
                     {shown(move || lines.get().into_iter().map(|(id, name)| view! { <option value=id>{name}</option> }).collect_view())}
                 </select>
             </div>
-            <Field label="Comes in" value=typed hint=Signal::derive(move || to.get().map_or("Type a name, such as gluten".into(), |(_, name)| format!("Chosen: {name}")))/>
+            <Field label=say("Comes in") value=typed hint=Signal::derive(move || to.get().map_or(say("Type a name, such as gluten").into(), |(_, name)| say!("Chosen: {name}", name)))/>
             <ul class="offers" hidden=live(move || offers.with(Vec::is_empty))>
                 {live::rows(move || offers.get(), |offer| offer.clone(), move |offer| {
                     let name = offer.1.clone();
@@ -225,8 +230,8 @@ pub fn SwapSheet(desk: Desk) -> impl IntoView {
                     }
                 })}
             </ul>
-            <Fold says="How much water counts">
-                <Field label="Part of what a powder could hold, 0 to 1" value=crowded number=true hint="A crowded mix gives it only a part. Nobody has published how much: start at 0.5, and learn."/>
+            <Fold says=say("How much water counts")>
+                <Field label=say("Part of what a powder could hold, 0 to 1") value=crowded number=true hint=say("A crowded mix gives it only a part. Nobody has published how much: start at 0.5, and learn.")/>
             </Fold>
             {shown(move || match answer.get() {
                 None => ().into_any(),
@@ -243,7 +248,7 @@ fn Answer(desk: Desk, sheet: ChangeSheet) -> impl IntoView {
         let after = after.clone();
         desk.edit_formula("", |formula| *formula = after);
         route::close();
-        desk.say("The formula is changed.", true);
+        desk.say(say("The formula is changed."), true);
     };
     ears::tell(sheet.headline.to_owned());
     let formula = sheet.formula;
@@ -254,9 +259,9 @@ fn Answer(desk: Desk, sheet: ChangeSheet) -> impl IntoView {
             {adds(sheet.rows)}
             {sheet.notes.into_iter().map(|note| view! { <p class="small">{note}</p> }).collect_view()}
             {(!sheet.after.is_empty()).then(|| view! {
-                <Rules label="The mix afterwards" rules=Signal::stored(sheet.after)/>
+                <Rules label=say("The mix afterwards") rules=Signal::stored(sheet.after)/>
             })}
-            {formula.map(|formula| view! { <button type="button" class="button button--main" on:click=move |_| take(&formula)>"Change the formula"</button> })}
+            {formula.map(|formula| view! { <button type="button" class="button button--main" on:click=move |_| take(&formula)>{say("Change the formula")}</button> })}
         </section>
     }
 }

@@ -20,6 +20,7 @@ use pattywright::document::{Build, Cooking, MOST_BUILDS};
 use pattywright::heat::HeatError;
 use pattywright::heat::cook::{Answers, Plan};
 use pattywright::sheet::cook::{self, BuildSheet, CookSheet, tonight};
+use pattywright::words::say;
 use timers::Running;
 
 /// So many plans are remembered, so that a key pressed for one patty does not cook the others again.
@@ -70,7 +71,7 @@ pub fn CookRoom(desk: Desk) -> impl IntoView {
     view! {
         <Running timers=desk.timers/>
         {shown(move || if there.get() { view! { <AtTheStove desk/> }.into_any() } else {
-            view! { <section class="card"><p>"Write a formula first; then its patties can be sized and timed here."</p><a class="button button--main" href="#formula">"Go to Formula"</a></section> }.into_any()
+            view! { <section class="card"><p>{say("Write a formula first; then its patties can be sized and timed here.")}</p><a class="button button--main" href="#formula">{say("Go to Formula")}</a></section> }.into_any()
         })}
     }
 }
@@ -94,7 +95,7 @@ fn AtTheStove(desk: Desk) -> impl IntoView {
                 .builds
                 .get(stove.chosen.get())
                 .cloned()
-                .unwrap_or_else(|| Err("Choose a patty above.".into())),
+                .unwrap_or_else(|| Err(say("Choose a patty above.").into())),
         })
     };
     view! {
@@ -102,7 +103,7 @@ fn AtTheStove(desk: Desk) -> impl IntoView {
         {shown(move || { stove.chosen.get(); view! { <Size stove/> } })}
         <Heat stove/>
         {shown(move || if stove.wrong.with(|wrong| !wrong.is_empty()) {
-            view! { <p class="alert" role="status">"Put right what is marked above; then the times come back."</p> }.into_any()
+            view! { <p class="alert" role="status">{say("Put right what is marked above; then the times come back.")}</p> }.into_any()
         } else {
             match chosen() {
                 Ok(patty) => view! { <Answered stove patty/> }.into_any(),
@@ -113,7 +114,7 @@ fn AtTheStove(desk: Desk) -> impl IntoView {
         <More stove/>
         <Strips stove/>
         <details>
-            <summary>"How these times are come by"</summary>
+            <summary>{say("How these times are come by")}</summary>
             <p class="small">{cook::HOW}</p>
         </details>
         <p class="small soft">{pattywright::sheet::safety::WET_MIX[2].says} " " {pattywright::sheet::safety::FIRST}</p>
@@ -198,17 +199,17 @@ fn Builds(stove: Stove) -> impl IntoView {
         stove.change("", |cooking| {
             cooking.builds.remove(chosen);
         });
-        stove.desk.say("That size is removed.", true);
+        stove.desk.say(say("That size is removed."), true);
     };
     view! {
-        <section class="builds" aria-label="Patties">
+        <section class="builds" aria-label=say("Patties")>
             {shown(move || { let names = names.get(); (names.len() > 1).then(|| view! {
-                <Chips label="Which patty" chosen=Signal::derive(move || Some(stove.chosen.get())) on_choose=choose
+                <Chips label=say("Which patty") chosen=Signal::derive(move || Some(stove.chosen.get())) on_choose=choose
                     choices=names.into_iter().enumerate().collect()/>
             }) })}
             <div class="builds__more">
-                <button type="button" class="button button--plain small" hidden=live(move || names.with(|n| n.len() >= MOST_BUILDS)) on:click=add>"Add another size"</button>
-                <button type="button" class="button button--plain small" hidden=live(move || names.with(|n| n.len() < 2)) on:click=remove>"Remove this size"</button>
+                <button type="button" class="button button--plain small" hidden=live(move || names.with(|n| n.len() >= MOST_BUILDS)) on:click=add>{say("Add another size")}</button>
+                <button type="button" class="button button--plain small" hidden=live(move || names.with(|n| n.len() < 2)) on:click=remove>{say("Remove this size")}</button>
             </div>
         </section>
     }
@@ -225,7 +226,7 @@ fn Answered(stove: Stove, patty: BuildSheet) -> impl IntoView {
     let heat = match patty.heat.clone() {
         Ok(heat) => view! { <Heated timers=stove.desk.timers heat name thickness thin=warning/> }.into_any(),
         Err(why) => view! {
-            <section class="answers" aria-label="Size">{thick(thickness)}</section>
+            <section class="answers" aria-label=say("Size")>{thick(thickness)}</section>
             <p class="alert">{warning}</p>
             <p class="alert" role="status">{why}</p>
         }

@@ -7,6 +7,7 @@ use crate::store::Store;
 use leptos::prelude::*;
 use pattywright::document::{Document, MOST_LINES};
 use pattywright::formula::{Formula, Line};
+use pattywright::words::say;
 use std::sync::Arc;
 
 /// How many steps back are kept.
@@ -92,8 +93,9 @@ impl Desk {
         // What is not read again may not be saved.
         if after.formulas.iter().any(|formula| formula.lines.len() > MOST_LINES) {
             return self.say(
-                format!(
-                    "A formula holds {MOST_LINES} lines; nothing was added. Make a second one, and use it as a line."
+                say!(
+                    "A formula holds {most} lines; nothing was added. Make a second one, and use it as a line.",
+                    most = MOST_LINES
                 ),
                 false,
             );
@@ -198,7 +200,7 @@ impl Desk {
     /// Starts a formula called `name` and puts it on the desk.
     pub fn new_formula(self, name: &str, lines: Vec<Line>) {
         let name = if name.trim().is_empty() {
-            "New formula"
+            say("New formula")
         } else {
             name.trim()
         };

@@ -2,19 +2,20 @@
 
 use leptos::prelude::*;
 use pattywright::formula::Reading;
-use pattywright::measure::fixed;
+use pattywright::measure::plain;
 use pattywright::sheet::evidence::{Plot, evidence};
+use pattywright::words::say;
 
 /// The drawing's inner width and height, and where it starts.
 const SIZE: (f64, f64) = (220.0, 70.0);
 const START: (f64, f64) = (28.0, 8.0);
 
 fn x(part: f64) -> String {
-    fixed(START.0 + part * SIZE.0, 1)
+    plain(START.0 + part * SIZE.0, 1)
 }
 
 fn y(part: f64) -> String {
-    fixed(START.1 + (1.0 - part) * SIZE.1, 1)
+    plain(START.1 + (1.0 - part) * SIZE.1, 1)
 }
 
 /// What is published about a reading, with the cook's own figure among it.
@@ -26,7 +27,7 @@ pub fn Published(reading: Reading, own: Option<f64>) -> impl IntoView {
             <p class="soft">{found.used}</p>
             {found.plots.iter().map(drawing).collect_view()}
             {(!found.plots.is_empty()).then(|| view! {
-                <p class="soft">"● commercial textured soy  ■ textured soy isolate. The band is how far one published patty lies from what the others say of it. The tick is your mix."</p>
+                <p class="soft">{say("● commercial textured soy  ■ textured soy isolate. The band is how far one published patty lies from what the others say of it. The tick is your mix.")}</p>
             })}
             {found.sources.into_iter().map(|source| view! { <p class="soft">{source}</p> }).collect_view()}
         </div>
@@ -52,9 +53,9 @@ fn drawing(plot: &Plot) -> impl IntoView + use<> {
         .map(|dot| {
             let (cx, cy) = (START.0 + dot.x * SIZE.0, START.1 + (1.0 - dot.y) * SIZE.1);
             if dot.square {
-                format!("M{} {}h7v7h-7z", fixed(cx - 3.5, 1), fixed(cy - 3.5, 1))
+                format!("M{} {}h7v7h-7z", plain(cx - 3.5, 1), plain(cy - 3.5, 1))
             } else {
-                format!("M{} {}a4 4 0 1 0 8 0a4 4 0 1 0 -8 0z", fixed(cx - 4.0, 1), fixed(cy, 1))
+                format!("M{} {}a4 4 0 1 0 8 0a4 4 0 1 0 -8 0z", plain(cx - 4.0, 1), plain(cy, 1))
             }
         })
         .collect();
@@ -64,7 +65,7 @@ fn drawing(plot: &Plot) -> impl IntoView + use<> {
         format!(
             "M{at} {top}V{bottom}m-4 0h8M{left} {top}h8",
             at = x(at),
-            left = fixed(START.0 + at * SIZE.0 - 4.0, 1)
+            left = plain(START.0 + at * SIZE.0 - 4.0, 1)
         )
     });
     view! {

@@ -22,6 +22,7 @@ use pattywright::formula::{Base, Style};
 use pattywright::sheet::formula::{FormulaSheet, first_rules, sheet};
 use pattywright::sheet::ladder::ladder;
 use pattywright::sheet::safety;
+use pattywright::words::say;
 
 /// How long typing pauses before lines far from it follow, ms.
 const PAUSE_MS: u32 = 150;
@@ -39,11 +40,11 @@ pub fn FormulaRoom(desk: Desk) -> impl IntoView {
 fn Empty(desk: Desk) -> impl IntoView {
     view! {
         <section class="card">
-            <h2 class="card__title">"Write your first formula"</h2>
-            <p>"Type each line as you measure it, such as “1¾ cups soy granules”, or paste a list. Grams and ratios appear as you go."</p>
-            <button type="button" class="button button--main" on:click=move |_| guide::start(desk)>"Step by step"</button>
-            <button type="button" class="button" on:click=move |_| desk.new_formula("My patty", Vec::new())>"Start a formula"</button>
-            <button type="button" class="button" on:click=move |_| route::open(Over::Paste)>"Paste a list"</button>
+            <h2 class="card__title">{say("Write your first formula")}</h2>
+            <p>{say("Type each line as you measure it, such as “1¾ cups soy granules”, or paste a list. Grams and ratios appear as you go.")}</p>
+            <button type="button" class="button button--main" on:click=move |_| guide::start(desk)>{say("Step by step")}</button>
+            <button type="button" class="button" on:click=move |_| desk.new_formula(say("My patty"), Vec::new())>{say("Start a formula")}</button>
+            <button type="button" class="button" on:click=move |_| route::open(Over::Paste)>{say("Paste a list")}</button>
         </section>
     }
 }
@@ -59,7 +60,7 @@ fn Written(desk: Desk) -> impl IntoView {
     let settled = settled(sheet);
     view! {
         <Guide desk/>
-        <section class="sum" aria-label="The mix">
+        <section class="sum" aria-label=say("The mix")>
             <span class="big">{live(move || sheet.with(|s| format!("{} g", s.total.value)))}</span>
             <span class="soft">{live(move || sheet.with(|s| s.total.spread.clone()))}</span>
             <span class="alert small">{live(move || sheet.with(|s| s.incomplete.clone()))}</span>
@@ -71,20 +72,20 @@ fn Written(desk: Desk) -> impl IntoView {
         <p class="small" hidden=live(move || sheet.with(|s| s.weigh_first.is_empty()))>
             <strong>{live(move || sheet.with(|s| s.weigh_first.clone()))}</strong>
         </p>
-        <section aria-label="Lines">
+        <section aria-label=say("Lines")>
             <ul class="lines">
                 {live::rows(move || keys.get(), |key| *key, move |key| view! { <LineRow desk sheet settled key/> })}
             </ul>
             <AddLine desk/>
         </section>
         <div class="buttons">
-            <button type="button" class="button" on:click=move |_| route::open(Over::Aim)>"Aim for a range"</button>
-            <button type="button" class="button" on:click=move |_| route::open(Over::Swap)>"Swap an ingredient"</button>
+            <button type="button" class="button" on:click=move |_| route::open(Over::Aim)>{say("Aim for a range")}</button>
+            <button type="button" class="button" on:click=move |_| route::open(Over::Swap)>{say("Swap an ingredient")}</button>
         </div>
         <Ladder desk/>
         <Choices desk/>
         <Log desk/>
-        <Fold says="Keep it safe">
+        <Fold says=say("Keep it safe")>
             <div class="caution">
                 <p><strong>{safety::FIRST}</strong></p>
                 {safety::WET_MIX.into_iter().chain([safety::POWDER]).map(|caution| view! {
@@ -126,9 +127,9 @@ fn Readings(sheet: Memo<FormulaSheet>) -> impl IntoView {
     };
     view! {
         <section hidden=live(move || !some())>
-            <Rules label="Readings" rules=shown/>
+            <Rules label=say("Readings") rules=shown/>
             <button type="button" class="button button--plain small" aria-expanded=live(move || all.get().to_string()) on:click=move |_| all.update(|a| *a = !*a)>
-                {live(move || if all.get() { "Fewer readings" } else { "All readings" })}
+                {live(move || if all.get() { say("Fewer readings") } else { say("All readings") })}
             </button>
         </section>
     }
@@ -153,7 +154,7 @@ fn AddLine(desk: Desk) -> impl IntoView {
     let add = move || {
         let text = typed.get_untracked();
         if text.trim().is_empty() {
-            alert.set("Type an amount and a name, such as “2 tbsp soy sauce”.".into());
+            alert.set(say("Type an amount and a name, such as “2 tbsp soy sauce”.").into());
             return;
         }
         match add_lines(desk, &text) {
@@ -166,10 +167,10 @@ fn AddLine(desk: Desk) -> impl IntoView {
     };
     view! {
         <div class="add-line">
-            <Field label="Add a line: amount and name" value=typed alert=alert hint="Such as “1¾ cups soy granules”" on_done=Callback::new(move |()| add())/>
+            <Field label=say("Add a line: amount and name") value=typed alert=alert hint=say("Such as “1¾ cups soy granules”") on_done=Callback::new(move |()| add())/>
             <div class="buttons">
-                <button type="button" class="button" on:click=move |_| add()>"Add line"</button>
-                <button type="button" class="button" on:click=move |_| route::open(Over::Paste)>"Paste a list"</button>
+                <button type="button" class="button" on:click=move |_| add()>{say("Add line")}</button>
+                <button type="button" class="button" on:click=move |_| route::open(Over::Paste)>{say("Paste a list")}</button>
             </div>
         </div>
     }
@@ -185,16 +186,16 @@ fn Ladder(desk: Desk) -> impl IntoView {
     };
     view! {
         <details on:toggle=move |_| open.update(|open| *open = !*open)>
-            <summary>"What one more spoon does"</summary>
+            <summary>{say("What one more spoon does")}</summary>
             {shown(move || {
                 let rungs = rungs();
-                let none = rungs.is_empty().then(|| view! { <p class="small soft">"Give every line an amount first."</p> });
+                let none = rungs.is_empty().then(|| view! { <p class="small soft">{say("Give every line an amount first.")}</p> });
                 view! {
                     {none}
                     <ul class="ladder">
                         {rungs.into_iter().map(|rung| view! {
                             <li class="small"><strong>{rung.step}</strong>
-                                {if rung.moves.is_empty() { vec!["moves no reading".to_owned()] } else { rung.moves }.into_iter().map(|says| view! { <span class="ladder__move">{says}</span> }).collect_view()}
+                                {if rung.moves.is_empty() { vec![say("moves no reading").to_owned()] } else { rung.moves }.into_iter().map(|says| view! { <span class="ladder__move">{says}</span> }).collect_view()}
                             </li>
                         }).collect_view()}
                     </ul>
@@ -217,12 +218,12 @@ fn Choices(desk: Desk) -> impl IntoView {
     });
     let base = Signal::derive(move || desk.formula().map(|formula| formula.base));
     view! {
-        <Fold says=Signal::derive(move || style.get().map_or(String::new(), |s| format!("Made into: {}", s.name())))>
-            <Chips label="Made into" choices=Style::ALL.map(|s| (s, s.name().to_owned())).to_vec() chosen=style
+        <Fold says=Signal::derive(move || style.get().map_or(String::new(), |s| say!("Made into: {style}", style = s.name())))>
+            <Chips label=say("Made into") choices=Style::ALL.map(|s| (s, s.name().to_owned())).to_vec() chosen=style
                 on_choose=move |chosen| desk.edit_formula("", |formula| formula.style = Some(chosen))/>
         </Fold>
-        <Fold says=Signal::derive(move || base.get().map_or(String::new(), |b| format!("Baker’s percentages: {} is 100", b.name())))>
-            <Chips label="What counts as 100" choices=Base::ALL.map(|b| (b, b.name().to_owned())).to_vec() chosen=base
+        <Fold says=Signal::derive(move || base.get().map_or(String::new(), |b| say!("Baker’s percentages: {base} is 100", base = b.name())))>
+            <Chips label=say("What counts as 100") choices=Base::ALL.map(|b| (b, b.name().to_owned())).to_vec() chosen=base
                 on_choose=move |chosen| desk.edit_formula("", |formula| formula.base = chosen)/>
         </Fold>
     }
@@ -242,11 +243,11 @@ fn Log(desk: Desk) -> impl IntoView {
     };
     view! {
         <details hidden=live(move || log.with(Vec::is_empty))>
-            <summary>{live(move || format!("Added after mixing: {}", log.with(Vec::len)))}</summary>
+            <summary>{live(move || say!("Added after mixing: {times}", times = log.with(Vec::len)))}</summary>
             <ul>
                 {shown(move || log.get().into_iter().rev().map(|entry| {
                     let added: Vec<String> = entry.added.iter().map(|(id, grams)| format!("{} {}", pattywright::measure::grams(*grams), name(id))).collect();
-                    view! { <li class="small">{entry.at} ": " {added.join(", ")} " to " {pattywright::measure::grams(entry.left_g)} " (" {entry.why} ")"</li> }
+                    view! { <li class="small">{say!("{when}: {added} to {left} ({why})", when = entry.at, added = added.join(", "), left = pattywright::measure::grams(entry.left_g), why = entry.why)}</li> }
                 }).collect_view())}
             </ul>
         </details>

@@ -1,6 +1,6 @@
 //! The house: heading, room, doors, and what lies over them.
 
-use crate::care::{Losses, take_update};
+use crate::care::{Losses, load_anew};
 use crate::change::{AimSheet, SwapSheet};
 use crate::cook::{CookRoom, TimersDue};
 use crate::desk::Desk;
@@ -15,6 +15,7 @@ use crate::rescue::RescueRoom;
 use crate::route::{self, Over, Room, Route};
 use crate::weigh::WeighRoom;
 use leptos::prelude::*;
+use pattywright::words::say;
 
 #[component]
 pub fn House(desk: Desk) -> impl IntoView {
@@ -39,7 +40,7 @@ pub fn House(desk: Desk) -> impl IntoView {
     let taken = window_event_listener_untyped("pw-update-taken", move |_| desk.update_waiting.set(true));
     on_cleanup(move || taken.remove());
     let offline = window_event_listener_untyped("pw-offline-ready", move |_| {
-        desk.say("Ready: this now works without a network.", false);
+        desk.say(say("Ready: this now works without a network."), false);
     });
     on_cleanup(move || offline.remove());
     desk.timers.listen();
@@ -74,7 +75,7 @@ pub fn House(desk: Desk) -> impl IntoView {
                     Room::More => view! { <MoreRoom desk/> }.into_any(),
                 })}
             </main>
-            <nav class="doors" aria-label="Rooms">
+            <nav class="doors" aria-label=say("Rooms")>
                 <div class="doors__row">
                     {Room::DOORS.into_iter().map(|to| view! {
                         <a class="door" href=Route::room(to).write() aria-current=live(move || (room.get().door() == to).then_some("page"))>
@@ -102,7 +103,7 @@ pub fn House(desk: Desk) -> impl IntoView {
 
 #[component]
 fn Top(desk: Desk) -> impl IntoView {
-    let title = move || desk.formula().map_or("No formula yet".to_owned(), |f| f.name);
+    let title = move || desk.formula().map_or(say("No formula yet").to_owned(), |f| f.name);
     let of_formula = Memo::new(move |_| matches!(desk.room(), Room::Formula | Room::Weigh | Room::Rescue | Room::Cook));
     view! {
         <header class="top">
@@ -113,13 +114,13 @@ fn Top(desk: Desk) -> impl IntoView {
                     view! { <span class="room__title">{live(move || desk.room().name())}</span> }.into_any()
                 })}
             </h1>
-            <button type="button" class="button button--round" aria-label="Undo" disabled=live(move || !desk.can_undo.get()) on:click=move |_| desk.undo()>
+            <button type="button" class="button button--round" aria-label=say("Undo") disabled=live(move || !desk.can_undo.get()) on:click=move |_| desk.undo()>
                 <Icon d=UNDO/>
             </button>
-            <button type="button" class="button button--round" aria-label="Redo" hidden=live(move || !desk.can_redo.get()) on:click=move |_| desk.redo()>
+            <button type="button" class="button button--round" aria-label=say("Redo") hidden=live(move || !desk.can_redo.get()) on:click=move |_| desk.redo()>
                 <Icon d=REDO/>
             </button>
-            <button type="button" class="button button--round" aria-label="Convert a measure" on:click=move |_| route::open(Over::Convert(String::new()))>
+            <button type="button" class="button button--round" aria-label=say("Convert a measure") on:click=move |_| route::open(Over::Convert(String::new()))>
                 <Icon d=SWAP/>
             </button>
         </header>
@@ -135,14 +136,14 @@ fn Notices(desk: Desk) -> impl IntoView {
         <Losses desk/>
         {shown(move || desk.update_waiting.get().then(|| view! {
             <div class="notice">
-                <span>"A new version is on this phone and waits."</span>
-                <button type="button" class="button" on:click=move |_| take_update(desk)>"Use it now"</button>
+                <span>{say("A new version is on this phone and waits.")}</span>
+                <button type="button" class="button" on:click=move |_| load_anew(desk)>{say("Use it now")}</button>
             </div>
         }))}
         {shown(move || (demo.get() && desk.room() == Room::Formula).then(|| view! {
             <div class="notice">
-                <span>"This is a demonstration with invented figures."</span>
-                <button type="button" class="button" on:click=move |_| crate::formula::guide::start(desk)>"Write your own"</button>
+                <span>{say("This is a demonstration with invented figures.")}</span>
+                <button type="button" class="button" on:click=move |_| crate::formula::guide::start(desk)>{say("Write your own")}</button>
                 <button type="button" class="button" on:click=move |_| {
                     desk.edit("", |document| {
                         document.formulas.clear();
@@ -151,9 +152,9 @@ fn Notices(desk: Desk) -> impl IntoView {
                         document.cooking = None;
                         document.settings.demo = false;
                     });
-                    desk.say("The demonstration is cleared.", true);
-                }>"Clear it"</button>
-                <a class="button" href=Route::room(Room::More).write()>"Open a backup file"</a>
+                    desk.say(say("The demonstration is cleared."), true);
+                }>{say("Clear it")}</button>
+                <a class="button" href=Route::room(Room::More).write()>{say("Open a backup file")}</a>
             </div>
         }))}
     }
@@ -175,7 +176,7 @@ fn Toast(desk: Desk) -> impl IntoView {
             {shown(move || desk.said.get().map(|said| view! {
                 <div class="toast">
                     <span class="toast__text">{said.text}</span>
-                    {said.undo.then(|| view! { <button type="button" class="button" on:click=move |_| desk.undo()>"Undo"</button> })}
+                    {said.undo.then(|| view! { <button type="button" class="button" on:click=move |_| desk.undo()>{say("Undo")}</button> })}
                 </div>
             }))}
         </div>

@@ -1,11 +1,14 @@
 //! Keeps the document on the phone: saved as it changes, put together with what other tabs did, never lost in silence.
 
 use crate::desk::{Desk, Kept};
+use crate::language;
 use crate::store::witness::{self, Mark};
 use crate::store::{Saved, Store, StoreError};
 use gloo::timers::callback::Timeout;
 use leptos::prelude::*;
-use pattywright::document::{Document, LONGEST_TEXT, merge, read};
+use pattywright::document::{Document, LONGEST_TEXT, Settings, merge, read};
+use pattywright::sheet::demo::in_words;
+use pattywright::words::say;
 use std::cell::{Cell, RefCell};
 use std::rc::Rc;
 use std::sync::Arc;
@@ -53,13 +56,17 @@ impl From<StoreError> for Refused {
 ///
 /// Where there was a book and is none, the room is empty and says so: a demonstration would look as if nothing had been.
 pub async fn open() -> Opened {
+    language::speak_as(&Settings::default());
     let opened = async {
         let store = Store::open().await?;
         match store.load().await? {
             Some((text, rev)) => {
                 // What cannot be read stays as it is, untouched, and the app runs beside it.
                 let asked = read(&text).map_err(|why| Refused {
-                    says: format!("What is saved on this phone could not be read. {why}. New work is not being saved."),
+                    says: say!(
+                        "What is saved on this phone could not be read. {why}. New work is not being saved.",
+                        why
+                    ),
                     full: false,
                 })?;
                 Ok((Some(asked.document), store, rev))
@@ -77,7 +84,9 @@ pub async fn open() -> Opened {
                     Some(copy) => {
                         found = Some(copy.document);
                         agreed = Some(Document::default());
-                        said = Some("This browser had lost your book. It is back from its second copy: look it over.");
+                        said = Some(say(
+                            "This browser had lost your book. It is back from its second copy: look it over.",
+                        ));
                     }
                     None => {
                         Mark::Cleared.note(saved_ms);
@@ -85,9 +94,9 @@ pub async fn open() -> Opened {
                     }
                 },
                 (Some(_), None) if Mark::Saved.note(js_sys::Date::now()) => {
-                    said = Some(
+                    said = Some(say(
                         "This browser has forgotten running timers and when the last backup was. Your book is all here.",
-                    );
+                    ));
                 }
                 _ => {}
             }
@@ -96,6 +105,9 @@ pub async fn open() -> Opened {
         Err(refused) => (None, Err(refused)),
     };
     let had_a_book = saved_ms.is_some() || Mark::Cleared.at_ms().is_some();
+    if let Some(found) = &found {
+        language::speak_as(&found.settings);
+    }
     Opened {
         document: found.unwrap_or_else(|| if had_a_book { Document::default() } else { demo() }),
         kept,
@@ -112,6 +124,7 @@ impl Opened {
             desk.say(said, false);
         }
         warn_of_leaving(desk);
+        language::follow(desk);
         match self.kept {
             Ok((store, rev)) => {
                 let agreed = self.agreed.map_or(desk.document.get_untracked(), Arc::new);
@@ -159,7 +172,7 @@ fn warn_of_leaving(desk: Desk) {
 pub fn demo() -> Document {
     let mut document = read(DEMO).map(|asked| asked.document).unwrap_or_default();
     document.settings.demo = true;
-    document
+    in_words(document)
 }
 
 /// What this tab and the phone last agreed on.
@@ -261,7 +274,7 @@ impl Keeper {
             let text = document.write();
             // What is not read again may not be saved.
             if text.len() > LONGEST_TEXT {
-                return self.not_saved("The book has grown larger than 4 MB and is not being saved. Save a backup file, then take something out.".into());
+                return self.not_saved(say("The book has grown larger than 4 MB and is not being saved. Save a backup file, then take something out.").into());
             }
             match self.store.save(&text, based_on).await {
                 Ok(Saved::Done { rev }) => {
@@ -294,7 +307,7 @@ impl Keeper {
 
     fn saved_again(&self) {
         if matches!(self.desk.kept.get_untracked(), Kept::Not(_)) {
-            self.desk.say("Saving works again.", false);
+            self.desk.say(say("Saving works again."), false);
         }
         self.desk.kept.set(Kept::Saved);
     }
@@ -303,7 +316,7 @@ impl Keeper {
     fn put_together(&self, text: &str, rev: u32) -> bool {
         let Ok(theirs) = read(text) else {
             self.not_saved(
-                "Another tab saved something this one cannot read. Reload this page; save a backup file first if you typed something here.".into(),
+                say("Another tab saved something this one cannot read. Reload this page; save a backup file first if you typed something here.").into(),
             );
             return false;
         };

@@ -14,6 +14,7 @@ mod formula;
 mod house;
 mod icon;
 mod keeper;
+mod language;
 mod live;
 mod more;
 mod over;

@@ -3,6 +3,7 @@
 use crate::icon::{CLOSE, Icon};
 use crate::route;
 use leptos::prelude::*;
+use pattywright::words::say;
 use std::time::Duration;
 use wasm_bindgen::JsCast;
 use web_sys::HtmlElement;
@@ -65,7 +66,7 @@ pub fn Sheet(
             <div class="over__inside">
                 <div class="over__top">
                     <h2 class="over__title">{title}</h2>
-                    <button type="button" class="button button--round" aria-label="Close" on:click=move |_| route::close()>
+                    <button type="button" class="button button--round" aria-label=say("Close") on:click=move |_| route::close()>
                         <Icon d=CLOSE/>
                     </button>
                 </div>

@@ -15,6 +15,7 @@ use crate::route::{self, Over};
 use leptos::prelude::*;
 use pattywright::pantry::search;
 use pattywright::sheet::pantry::card;
+use pattywright::words::say;
 
 #[component]
 pub fn PantryRoom(desk: Desk) -> impl IntoView {
@@ -35,9 +36,9 @@ pub fn PantryRoom(desk: Desk) -> impl IntoView {
                 .map(|ingredient| {
                     let card = card(&kitchen, ingredient);
                     let mark = if card.calibrated {
-                        "your cup"
+                        say("your cup")
                     } else if card.starting {
-                        "weigh yours"
+                        say("weigh yours")
                     } else {
                         ""
                     };
@@ -47,7 +48,7 @@ pub fn PantryRoom(desk: Desk) -> impl IntoView {
         })
     });
     view! {
-        <Field label="Find an ingredient" value=typed/>
+        <Field label=say("Find an ingredient") value=typed/>
         <ul>
             {live::rows(move || found.get(), |one| one.clone(), move |(id, name, role, mark)| view! {
                 <li><button type="button" class="list__one" on:click=move |_| route::open(Over::Card(id.clone()))>
@@ -56,7 +57,7 @@ pub fn PantryRoom(desk: Desk) -> impl IntoView {
                 </button></li>
             })}
         </ul>
-        <p class="soft" hidden=live(move || found.with(|f| !f.is_empty()))>"Nothing by that name. Add it as your own ingredient."</p>
-        <button type="button" class="button button--main" on:click=move |_| route::open(Over::Own(String::new()))>"Add your own ingredient"</button>
+        <p class="soft" hidden=live(move || found.with(|f| !f.is_empty()))>{say("Nothing by that name. Add it as your own ingredient.")}</p>
+        <button type="button" class="button button--main" on:click=move |_| route::open(Over::Own(String::new()))>{say("Add your own ingredient")}</button>
     }
 }

@@ -7,6 +7,7 @@ use pattywright::formula::Reading;
 use pattywright::sheet::formula::StripPart;
 use pattywright::sheet::rescue::AddRow;
 use pattywright::sheet::rule::{Place, Rule};
+use pattywright::words::say;
 use std::sync::Arc;
 
 /// The bowl strip: one bar as wide as the phone, the bowl's make-up by weight.
@@ -24,7 +25,7 @@ pub fn Strip(
             .iter()
             .map(|p| format!("{} {}", p.role.name(), p.percent))
             .collect();
-        format!("In the bowl: {}", said.join(", "))
+        say!("In the bowl: {parts}", parts = said.join(", "))
     };
     view! {
         <div class="strip" role="img" aria-label=spoken>
@@ -48,7 +49,7 @@ pub fn Strip(
 
 /// A share as CSS wants it.
 fn share(part: f64) -> String {
-    pattywright::measure::fixed(part, 4)
+    pattywright::measure::plain(part, 4)
 }
 
 /// Readings on their rulers. Each stays where it is, opened or not, while its figure moves.
@@ -91,7 +92,7 @@ fn RuleRow(reading: Reading, rule: Memo<Option<Rule>>) -> impl IntoView {
         <div class="rule__more" hidden=live(move || !open.get())>
             <p>{reading.meaning()}</p>
             <p>{text(|rule| rule.says.clone())}</p>
-            <p class="soft">"The range: " {text(|rule| rule.source.to_owned())}</p>
+            <p class="soft">{say("The range:")} " " {text(|rule| rule.source.to_owned())}</p>
             {shown(move || open.get().then(|| view! { <Published reading own=rule.with(|rule| rule.as_ref().and_then(|rule| rule.value))/> }))}
         </div>
     }
@@ -118,7 +119,7 @@ fn figure(rule: &Rule) -> String {
 
 /// Where a position of 0 to 1 lies in the ruler's drawing, 140 wide.
 fn at(position: f64) -> String {
-    pattywright::measure::fixed(4.0 + position * 132.0, 1)
+    pattywright::measure::plain(4.0 + position * 132.0, 1)
 }
 
 fn window(rule: &Rule) -> String {

@@ -11,13 +11,14 @@ use pattywright::balance::{Add, Symptom, apply};
 use pattywright::measure::fixed;
 use pattywright::sheet::rescue::{CRUMBLES, OTHERS, RescueSheet, left_after, sheet};
 use pattywright::sheet::safety;
+use pattywright::words::say;
 
 #[component]
 pub fn RescueRoom(desk: Desk) -> impl IntoView {
     let there = Memo::new(move |_| desk.formula().is_some_and(|formula| !formula.lines.is_empty()));
     view! {
         {move || if there.get() { view! { <Asking desk/> }.into_any() } else {
-            view! { <section class="card"><p>"Write down first what is in the bowl; then this can say what to add."</p><a class="button button--main" href="#formula">"Go to Formula"</a></section> }.into_any()
+            view! { <section class="card"><p>{say("Write down first what is in the bowl; then this can say what to add.")}</p><a class="button button--main" href="#formula">{say("Go to Formula")}</a></section> }.into_any()
         }}
     }
 }
@@ -63,12 +64,12 @@ fn Asking(desk: Desk) -> impl IntoView {
             .collect::<Vec<_>>()
     };
     view! {
-        <section aria-label="What happens">
-            <h2 class="card__title">"It crumbles or breaks"</h2>
-            <Chips label="When does it break" large=true choices=choices(&CRUMBLES) chosen=symptom on_choose=move |s| symptom.set(Some(s))/>
+        <section aria-label=say("What happens")>
+            <h2 class="card__title">{say("It crumbles or breaks")}</h2>
+            <Chips label=say("When does it break") large=true choices=choices(&CRUMBLES) chosen=symptom on_choose=move |s| symptom.set(Some(s))/>
             <details open=live(move || others.get())>
-                <summary>"Something else is wrong"</summary>
-                <Chips label="What is wrong" large=true choices=choices(&OTHERS) chosen=symptom on_choose=move |s| { others.set(true); symptom.set(Some(s)) }/>
+                <summary>{say("Something else is wrong")}</summary>
+                <Chips label=say("What is wrong") large=true choices=choices(&OTHERS) chosen=symptom on_choose=move |s| { others.set(true); symptom.set(Some(s)) }/>
             </details>
         </section>
         <Left desk left/>
@@ -97,17 +98,17 @@ fn Left(desk: Desk, left: RwSignal<String>) -> impl IntoView {
                 alert.set(String::new());
                 left.set(fixed(grams, 0));
             }
-            None => alert.set("That is more than was in the bowl. Weigh what is left.".into()),
+            None => alert.set(say("That is more than was in the bowl. Weigh what is left.").into()),
         }
     };
     view! {
-        <section aria-label="What is left">
-            <Field label="Left in the bowl, grams" value=left unit="g" number=true/>
+        <section aria-label=say("What is left")>
+            <Field label=say("Left in the bowl, grams") value=left unit="g" number=true/>
             <details>
-                <summary>"Work it out from the patties formed"</summary>
+                <summary>{say("Work it out from the patties formed")}</summary>
                 <div class="fields">
-                    <Field label="Patties formed" value=formed number=true on_type=Callback::new(move |_| work_out())/>
-                    <Field label="Each, grams" value=each unit="g" number=true alert=alert on_type=Callback::new(move |_| work_out())/>
+                    <Field label=say("Patties formed") value=formed number=true on_type=Callback::new(move |_| work_out())/>
+                    <Field label=say("Each, grams") value=each unit="g" number=true alert=alert on_type=Callback::new(move |_| work_out())/>
                 </div>
             </details>
         </section>
@@ -137,7 +138,7 @@ fn Advice(desk: Desk, sheet: RescueSheet, symptom: RwSignal<Option<Symptom>>, le
                 });
                 symptom.set(None);
                 left.set(fixed(untrack(|| mix_made(desk)), 0));
-                desk.say("The formula is now what is in the bowl.", true);
+                desk.say(say("The formula is now what is in the bowl."), true);
             }
             Err(why) => desk.say(why.to_string(), false),
         }
@@ -161,19 +162,19 @@ fn Advice(desk: Desk, sheet: RescueSheet, symptom: RwSignal<Option<Symptom>>, le
             {(!sheet.clash.is_empty()).then(|| view! { <ul class="alert">{sheet.clash.into_iter().map(|c| view! { <li>{c} "."</li> }).collect_view()}</ul> })}
             <ol class="steps">{sheet.steps.into_iter().map(|step| view! { <li>{step}</li> }).collect_view()}</ol>
             {adds(last)}
-            <p><strong>"Avoid: "</strong>{sheet.avoid}</p>
+            <p><strong>{say("Avoid:")}</strong> " " {sheet.avoid}</p>
             <p class="soft small">{sheet.why}</p>
             {(!sheet.top_up.is_empty()).then(|| view! {
                 <details>
-                    <summary>"To keep the flavour, add too"</summary>
+                    <summary>{say("To keep the flavour, add too")}</summary>
                     {adds(sheet.top_up)}
-                    <button type="button" class="button" on:click=move |_| done(&with_flavour)>"I have added these and the rest"</button>
+                    <button type="button" class="button" on:click=move |_| done(&with_flavour)>{say("I have added these and the rest")}</button>
                 </details>
             })}
             {(!sheet.after.is_empty()).then(|| view! {
-                <Rules label="The mix afterwards" rules=Signal::stored(sheet.after)/>
+                <Rules label=say("The mix afterwards") rules=Signal::stored(sheet.after)/>
             })}
-            {(!sheet.additions.is_empty()).then(|| view! { <button type="button" class="button button--main" on:click=move |_| done(&additions)>"I have added it"</button> })}
+            {(!sheet.additions.is_empty()).then(|| view! { <button type="button" class="button button--main" on:click=move |_| done(&additions)>{say("I have added it")}</button> })}
         </section>
         <p class="small soft">{safety::WET_MIX[0].says} " " {safety::FIRST}</p>
     }

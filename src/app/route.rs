@@ -1,6 +1,7 @@
 //! Where in the house we are, kept in the address after `#`, so that the phone's own "back" works.
 
 use leptos::prelude::*;
+use pattywright::words::say;
 
 /// A room. Five have a door at the thumb; the Pantry lies behind More.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -47,12 +48,12 @@ impl Room {
 
     pub fn name(self) -> &'static str {
         match self {
-            Room::Formula => "Formula",
-            Room::Weigh => "Weigh",
-            Room::Rescue => "Rescue",
-            Room::Cook => "Cook",
-            Room::Pantry => "Pantry",
-            Room::More => "More",
+            Room::Formula => say("Formula"),
+            Room::Weigh => say("Weigh"),
+            Room::Rescue => say("Rescue"),
+            Room::Cook => say("Cook"),
+            Room::Pantry => say("Pantry"),
+            Room::More => say("More"),
         }
     }
 }

@@ -10,6 +10,7 @@ use pattywright::document::Weighing;
 use pattywright::formula::{Batch, Patties, Stage};
 use pattywright::sheet::safety;
 use pattywright::sheet::weigh::{WeighRow, WeighSheet, sheet};
+use pattywright::words::say;
 
 #[component]
 pub fn WeighRoom(desk: Desk) -> impl IntoView {
@@ -18,7 +19,7 @@ pub fn WeighRoom(desk: Desk) -> impl IntoView {
         {move || if there.get() {
             view! { <HowMuch desk/> <Pouring desk/> }.into_any()
         } else {
-            view! { <section class="card"><p>"Write a formula first; then it can be weighed out here."</p><a class="button button--main" href="#formula">"Go to Formula"</a></section> }.into_any()
+            view! { <section class="card"><p>{say("Write a formula first; then it can be weighed out here.")}</p><a class="button button--main" href="#formula">{say("Go to Formula")}</a></section> }.into_any()
         }}
     }
 }
@@ -113,20 +114,20 @@ fn HowMuch(desk: Desk) -> impl IntoView {
         );
     };
     view! {
-        <section aria-label="How much">
-            <Chips label="How much" chosen=chosen on_choose=choose choices=vec![
-                (By::Patties, "for patties".into()),
-                (By::Total, "to a weight".into()),
-                (By::Factor, "so many times".into()),
-                (By::Limited, "from what I have".into()),
+        <section aria-label=say("How much")>
+            <Chips label=say("How much") chosen=chosen on_choose=choose choices=vec![
+                (By::Patties, say("for patties").into()),
+                (By::Total, say("to a weight").into()),
+                (By::Factor, say("so many times").into()),
+                (By::Limited, say("from what I have").into()),
             ]/>
         </section>
         {live::shown(move || {
             kind.get();
             match untrack(|| weighing(desk)).batch {
                 Batch::Patties { patties, loss_percent } => view! { <ForPatties desk patties loss_percent/> }.into_any(),
-                Batch::Factor { factor } => view! { <OneNumber desk label="Times the formula" value=factor unit="×" make=|factor| Batch::Factor { factor }/> }.into_any(),
-                Batch::Total { grams } => view! { <OneNumber desk label="Mix in all, grams" value=grams unit="g" make=|grams| Batch::Total { grams }/> }.into_any(),
+                Batch::Factor { factor } => view! { <OneNumber desk label=say("Times the formula") value=factor unit="×" make=|factor| Batch::Factor { factor }/> }.into_any(),
+                Batch::Total { grams } => view! { <OneNumber desk label=say("Mix in all, grams") value=grams unit="g" make=|grams| Batch::Total { grams }/> }.into_any(),
                 Batch::Limited { line, grams } => view! { <FromWhatIHave desk line grams/> }.into_any(),
             }
         })}
@@ -147,7 +148,7 @@ fn OneNumber(desk: Desk, label: &'static str, value: f64, unit: &'static str, ma
             alert.set(String::new());
             set_batch(desk, "batch", make(value));
         }
-        None => alert.set("Type a number above 0, such as 1.5".into()),
+        None => alert.set(say("Type a number above 0, such as 1.5").into()),
     });
     view! { <Field label value=typed alert=alert unit number=true on_type/> }
 }
@@ -180,19 +181,19 @@ fn FromWhatIHave(desk: Desk, line: u32, grams: f64) -> impl IntoView {
                 },
             );
         }
-        None => alert.set("Type what you have of it in grams, above 0".into()),
+        None => alert.set(say("Type what you have of it in grams, above 0").into()),
     };
     view! {
         <div class="fields">
             <div class="field">
-                <label class="field__label" for="limited-by">"What runs short"</label>
+                <label class="field__label" for="limited-by">{say("What runs short")}</label>
                 <select id="limited-by" class="field__input" on:change:target=move |event| {
                     if let Ok(chosen) = event.target().value().parse() { key.set(chosen); update(); }
                 }>
                     {live::shown(move || lines.get().into_iter().map(|(line, name)| view! { <option value=line.to_string() selected=live(move || key.get() == line)>{name}</option> }).collect_view())}
                 </select>
             </div>
-            <Field label="What I have of it, grams" value=typed alert=alert unit="g" number=true on_type=Callback::new(move |_| update())/>
+            <Field label=say("What I have of it, grams") value=typed alert=alert unit="g" number=true on_type=Callback::new(move |_| update())/>
         </div>
     }
 }
@@ -225,7 +226,7 @@ impl Order {
 fn above_zero(typed: RwSignal<String>) -> Signal<String> {
     Signal::derive(move || {
         let well = typed.with(|typed| weight(typed).is_some_and(|figure| figure > 0.0));
-        if well { String::new() } else { "Above 0".into() }
+        if well { String::new() } else { say("Above 0").into() }
     })
 }
 
@@ -249,8 +250,8 @@ fn ForPatties(desk: Desk, patties: Vec<Patties>, loss_percent: f64) -> impl Into
                 alert.set(String::new());
                 set_batch(desk, "batch", Batch::Patties { patties, loss_percent });
             }
-            (None, _) => alert.set("Type how many and how heavy as numbers above 0.".into()),
-            (_, None) => alert.set("Type the loss as a percentage, such as 3.".into()),
+            (None, _) => alert.set(say("Type how many and how heavy as numbers above 0.").into()),
+            (_, None) => alert.set(say("Type the loss as a percentage, such as 3.").into()),
         }
     };
     let step = move |order: Order, by: f64| {
@@ -259,26 +260,26 @@ fn ForPatties(desk: Desk, patties: Vec<Patties>, loss_percent: f64) -> impl Into
         update();
     };
     view! {
-        <section class="orders" aria-label="Patties">
+        <section class="orders" aria-label=say("Patties")>
             {live::rows(move || orders.get(), |order| order.id, move |order| view! {
                 <div class="order">
-                    <button type="button" class="button button--round" aria-label="One patty fewer" on:click=move |_| step(order, -1.0)>"−"</button>
-                    <Field label="How many" value=order.count alert=above_zero(order.count) number=true on_type=Callback::new(move |_| update())/>
-                    <button type="button" class="button button--round" aria-label="One patty more" on:click=move |_| step(order, 1.0)>"+"</button>
-                    <Field label="Each, grams" value=order.grams alert=above_zero(order.grams) unit="g" number=true on_type=Callback::new(move |_| update())/>
-                    <button type="button" class="button button--round" aria-label="Remove these patties" disabled=live(move || orders.with(|o| o.len() < 2))
+                    <button type="button" class="button button--round" aria-label=say("One patty fewer") on:click=move |_| step(order, -1.0)>"−"</button>
+                    <Field label=say("How many") value=order.count alert=above_zero(order.count) number=true on_type=Callback::new(move |_| update())/>
+                    <button type="button" class="button button--round" aria-label=say("One patty more") on:click=move |_| step(order, 1.0)>"+"</button>
+                    <Field label=say("Each, grams") value=order.grams alert=above_zero(order.grams) unit="g" number=true on_type=Callback::new(move |_| update())/>
+                    <button type="button" class="button button--round" aria-label=say("Remove these patties") disabled=live(move || orders.with(|o| o.len() < 2))
                         on:click=move |_| { orders.update(|all| all.retain(|o| o.id != order.id)); update(); }>"×"</button>
                 </div>
             })}
             <p class="alert small" role="status">{alert}</p>
             <div class="fields">
-                <Field label="Stays on bowl and hands, percent" value=loss unit="%" number=true on_type=Callback::new(move |_| update())/>
+                <Field label=say("Stays on bowl and hands, percent") value=loss unit="%" number=true on_type=Callback::new(move |_| update())/>
                 <button type="button" class="button" on:click=move |_| {
                     let id = next.get_value();
                     next.set_value(id + 1);
                     orders.update(|all| all.push(Order::new(id, Patties { count: 4.0, grams: 45.0 })));
                     update();
-                }>"Add another weight"</button>
+                }>{say("Add another weight")}</button>
             </div>
         </section>
     }
@@ -308,7 +309,8 @@ fn Pouring(desk: Desk) -> impl IntoView {
         <section class="pair" hidden=live(move || sheet.with(Result::is_err))>
             <p><strong>{ok(|s| s.summary.clone())}</strong></p>
             <p class="soft" role="status">
-                {live(move || if started() { "On the scale: " } else { "Tare the bowl, then pour in this order" })}
+                {live(move || if started() { say("On the scale:") } else { say("Tare the bowl, then pour in this order") })}
+                " "
                 <span class="on-scale">{live(move || if started() { ok(|s| s.on_scale.clone())() } else { String::new() })}</span>
             </p>
         </section>
@@ -326,18 +328,18 @@ fn Pouring(desk: Desk) -> impl IntoView {
             </section>
         }).collect_view()}
         <section class="card" hidden=live(move || sheet.with(|s| s.as_ref().map_or(true, |s| s.rules.is_empty())))>
-            <h2 class="card__title">"As poured, the mix reads"</h2>
-            <Rules label="As poured" rules=Signal::derive(move || sheet.with(|s| s.as_ref().map_or(Vec::new(), |s| s.rules.clone())))/>
+            <h2 class="card__title">{say("As poured, the mix reads")}</h2>
+            <Rules label=say("As poured") rules=Signal::derive(move || sheet.with(|s| s.as_ref().map_or(Vec::new(), |s| s.rules.clone())))/>
         </section>
         <section class="card" hidden=live(move || !sheet.with(|s| s.as_ref().is_ok_and(|s| s.done)))>
-            <h2 class="card__title">"Everything is in"</h2>
+            <h2 class="card__title">{say("Everything is in")}</h2>
             <p>{safety::WET_MIX[0].says}</p>
-            <a class="button" href="#rescue">"It does not hold together"</a>
+            <a class="button" href="#rescue">{say("It does not hold together")}</a>
         </section>
         <button type="button" class="button" hidden=live(move || !started()) on:click=move |_| {
             change(desk, "", |weighing| { weighing.poured.clear(); weighing.growth = 1.0; });
-            desk.say("The scale is empty again.", true);
-        }>"Start weighing again"</button>
+            desk.say(say("The scale is empty again."), true);
+        }>{say("Start weighing again")}</button>
     }
 }
 
@@ -357,18 +359,18 @@ fn Pour(desk: Desk, row: Memo<Option<WeighRow>>) -> impl IntoView {
                 weighing.poured.insert(row.key, grams);
             });
         }
-        _ => alert.set("Type what went in, in grams".into()),
+        _ => alert.set(say("Type what went in, in grams").into()),
     };
     let kept = RwSignal::new(false);
     view! {
         <li class="pour" class:pour--done=ticked>
-            <button type="button" class="pour__tick" aria-pressed=live(move || ticked().to_string()) aria-label=live(move || format!("{} is in the bowl", of(|row| row.name.clone())()))
+            <button type="button" class="pour__tick" aria-pressed=live(move || ticked().to_string()) aria-label=live(move || say!("{name} is in the bowl", name = of(|row| row.name.clone())()))
                 on:click=move |_| if let Some(row) = row.get_untracked() { change(desk, "", |weighing| weighing.tick(&row)); }>
                 {live::shown(move || ticked().then(|| view! { <Icon d=TICK/> }))}
             </button>
             <div class="pour__says">
                 <p class="line__name">{of(|row| row.name.clone())}</p>
-                <p class="small soft">"scale shows " {of(|row| row.running.clone())}</p>
+                <p class="small soft">{say("scale shows")} " " {of(|row| row.running.clone())}</p>
                 <p class="small soft">{of(|row| row.spoons.clone())}</p>
             </div>
             <p class="pour__grams">{of(|row| row.grams.clone())}</p>
@@ -377,15 +379,15 @@ fn Pour(desk: Desk, row: Memo<Option<WeighRow>>) -> impl IntoView {
                     poured.set(String::new());
                     kept.set(false);
                     typing.set(true);
-                }>"Something else went in"</button>
+                }>{say("Something else went in")}</button>
                 <div class="fields" hidden=live(move || !typing.get())>
-                    <Field label="What went in, grams" value=poured alert=alert unit="g" number=true on_done=Callback::new(move |()| put())/>
-                    <button type="button" class="button" on:click=move |_| put()>"That is in the bowl"</button>
+                    <Field label=say("What went in, grams") value=poured alert=alert unit="g" number=true on_done=Callback::new(move |()| put())/>
+                    <button type="button" class="button" on:click=move |_| put()>{say("That is in the bowl")}</button>
                 </div>
                 <div class="notice" hidden=live(move || over().is_empty() || kept.get())>
                     <span>{over}</span>
-                    <button type="button" class="button" on:click=move |_| if let Some(row) = row.get_untracked() { change(desk, "", |weighing| weighing.scale_the_rest(&row)); }>"Scale the rest"</button>
-                    <button type="button" class="button" on:click=move |_| kept.set(true)>"Keep the plan"</button>
+                    <button type="button" class="button" on:click=move |_| if let Some(row) = row.get_untracked() { change(desk, "", |weighing| weighing.scale_the_rest(&row)); }>{say("Scale the rest")}</button>
+                    <button type="button" class="button" on:click=move |_| kept.set(true)>{say("Keep the plan")}</button>
                 </div>
             </div>
         </li>

@@ -6,6 +6,7 @@ pub mod backup;
 pub mod change;
 pub mod convert;
 pub mod cook;
+pub mod demo;
 pub mod evidence;
 pub mod formula;
 pub mod guide;

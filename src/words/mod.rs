@@ -104,13 +104,12 @@ pub fn spoken() -> Language {
 /// assert_eq!(say("Tablespoon"), "Esslöffel");
 /// ```
 pub fn say(english: &'static str) -> &'static str {
-    match spoken().column() {
-        Some(column) => translated(english, column).unwrap_or(english),
-        None => english,
-    }
+    look_up(english).unwrap_or(english)
 }
 
-fn translated(english: &str, column: usize) -> Option<&'static str> {
+/// What the tables have for an English text that is not part of the code; nothing where it is the English itself.
+pub fn look_up(english: &str) -> Option<&'static str> {
+    let column = spoken().column()?;
     let at = TEXTS.binary_search_by(|(text, _)| (*text).cmp(english)).ok()?;
     Some(TEXTS[at].1[column]).filter(|text| !text.is_empty())
 }

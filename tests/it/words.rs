@@ -98,6 +98,9 @@ fn every_text_has_its_german_with_the_same_figures_to_fill_in() {
     for (english, [american, german]) in texts() {
         assert!(!german.is_empty(), "no German for {english:?}");
         assert_eq!(holes(english), holes(german), "{english:?} and {german:?}");
+        for text in [english, american, german] {
+            assert_eq!(text, text.trim(), "spreadsheets lose spaces at the ends");
+        }
         assert_eq!(
             english.ends_with('.'),
             german.ends_with('.'),

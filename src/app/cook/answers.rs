@@ -10,6 +10,7 @@ use leptos::prelude::*;
 use pattywright::sheet::Figure;
 use pattywright::sheet::cook::{BuildSheet, CookSheet, ESTIMATE, HeatSheet, Moment, strips};
 use pattywright::sheet::timer::Call;
+use pattywright::words::say;
 
 /// Turn and probe, and the button that starts the clock.
 #[component]
@@ -27,36 +28,41 @@ pub fn Heated(timers: Timers, heat: HeatSheet, name: String, thickness: Figure, 
             alert.set(String::new());
             place.set(String::new());
         } else {
-            alert.set("That is as many timers as fit: stop one first.".into());
+            alert.set(say("That is as many timers as fit: stop one first.").into());
         }
     };
-    let turned = heat
-        .turn
-        .as_ref()
-        .map_or(String::new(), |turn| format!("Turn, earliest {}. ", turn.text));
-    ears::tell(format!("{turned}Probe for {}, {}", heat.target, heat.done.text));
+    let (target, time) = (&heat.target, &heat.done.text);
+    ears::tell(match &heat.turn {
+        Ok(turn) => say!(
+            "Turn, earliest {turn}. Probe for {target}, {time}",
+            turn = turn.text,
+            target,
+            time
+        ),
+        Err(_) => say!("Probe for {target}, {time}", target, time),
+    });
     let why = heat.turn.as_ref().err().cloned();
     let time = |label: String, moment: &Moment| answer(label, moment.text.clone(), moment.spread.clone());
     view! {
-        <section class="answers" aria-label="Times">
+        <section class="answers" aria-label=say("Times")>
             {thick(thickness)}
-            {heat.turn.as_ref().ok().map(|turn| time("Turn, earliest".into(), turn))}
-            {time(format!("Probe for {}", heat.target), &heat.done)}
+            {heat.turn.as_ref().ok().map(|turn| time(say("Turn, earliest").into(), turn))}
+            {time(say!("Probe for {target}", target = heat.target), &heat.done)}
         </section>
         {(!thin.is_empty()).then(|| view! { <p class="small alert">{thin}</p> })}
         {why.map(|why| view! { <p class="small">{why}</p> })}
         <div class="start">
-            <Field label="Place in the pan" value=place alert=alert/>
-            <button type="button" class="button button--main" on:click=start>"It is in now"</button>
+            <Field label=say("Place in the pan") value=place alert=alert/>
+            <button type="button" class="button button--main" on:click=start>{say("It is in now")}</button>
         </div>
         <p class="small soft">{ESTIMATE}</p>
         <FieldPicture picture=heat.picture/>
-        <section class="said" aria-label="What follows">
+        <section class="said" aria-label=say("What follows")>
             <p>{heat.after}</p>
             <p>{heat.holds}</p>
             <p>{heat.loss}</p>
         </section>
-        <ul class="caution" aria-label="Take care">{heat.cautions.into_iter().map(|said| view! { <li>{said}</li> }).collect_view()}</ul>
+        <ul class="caution" aria-label=say("Take care")>{heat.cautions.into_iter().map(|said| view! { <li>{said}</li> }).collect_view()}</ul>
     }
 }
 
@@ -67,18 +73,18 @@ pub fn Strips(stove: Stove) -> impl IntoView {
     let told = move || strips(desk.document.with(|d| d.settings.degrees));
     let start = move |_| {
         let (_, marks) = untrack(told);
-        let started = desk.timers.start("Strips", "oven", &marks);
+        let started = desk.timers.start(say("Strips"), say("oven"), &marks);
         alert.set(if started {
             ""
         } else {
-            "That is as many timers as fit: stop one first."
+            say("That is as many timers as fit: stop one first.")
         });
     };
     view! {
         <details>
-            <summary>"Strips in the oven"</summary>
+            <summary>{say("Strips in the oven")}</summary>
             <p class="small">{live(move || told().0)}</p>
-            <button type="button" class="button" on:click=start>"The strips are in now"</button>
+            <button type="button" class="button" on:click=start>{say("The strips are in now")}</button>
             <p class="small alert" role="status">{alert}</p>
         </details>
     }
@@ -86,7 +92,11 @@ pub fn Strips(stove: Stove) -> impl IntoView {
 
 /// How thick a raw patty is.
 pub fn thick(thickness: Figure) -> impl IntoView {
-    answer(format!("Thick, {}", thickness.unit), thickness.value, thickness.spread)
+    answer(
+        say!("Thick, {unit}", unit = thickness.unit),
+        thickness.value,
+        thickness.spread,
+    )
 }
 
 fn answer(label: String, value: String, spread: String) -> impl IntoView {
@@ -103,10 +113,10 @@ fn answer(label: String, value: String, spread: String) -> impl IntoView {
 #[component]
 pub fn Details(patty: BuildSheet) -> impl IntoView {
     view! {
-        <section class="said" aria-label="Size of this patty">
+        <section class="said" aria-label=say("Size of this patty")>
             {(!patty.thin.alert).then(|| view! { <p>{patty.thin.says}</p> })}
             <p>{patty.form}</p>
-            <p>"Cooked: " {patty.cooked} "."</p>
+            <p>{say!("Cooked: {size}.", size = patty.cooked)}</p>
             <ToScale drawing=patty.drawing/>
             <p class="small">{patty.for_bun}</p>
         </section>
@@ -133,8 +143,8 @@ pub fn Table(stove: Stove, sheet: Memo<Result<CookSheet, String>>) -> impl IntoV
     };
     view! {
         <table class="table table--figures" hidden=live(move || stove.cooking.with(|cooking| cooking.builds.len() < 2))>
-            <caption class="card__title">"All sizes"</caption>
-            <thead><tr><th scope="col">"Patty"</th><th scope="col">"Thick"</th><th scope="col">"Turn"</th><th scope="col">"Probe"</th></tr></thead>
+            <caption class="card__title">{say("All sizes")}</caption>
+            <thead><tr><th scope="col">{say("Patty")}</th><th scope="col">{say("Thick")}</th><th scope="col">{say("Turn")}</th><th scope="col">{say("Probe")}</th></tr></thead>
             <tbody>{rows}</tbody>
         </table>
     }

@@ -1,16 +1,17 @@
 //! The patty on its bun, drawn to scale; and the temperature through its thickness over time.
 
 use leptos::prelude::*;
-use pattywright::measure::fixed;
+use pattywright::measure::plain;
 use pattywright::patty::Shape;
 use pattywright::sheet::cook::{Drawing, Picture};
+use pattywright::words::say;
 
 /// How high the halves of a bun are drawn, mm: for the eye only.
 const BUN_BELOW_MM: f64 = 18.0;
 const BUN_ABOVE_MM: f64 = 32.0;
 
 fn at(mm: f64) -> String {
-    fixed(mm, 1).replace('−', "-")
+    plain(mm, 1)
 }
 
 /// Raw and cooked, from the side and from above.
@@ -61,18 +62,18 @@ pub fn ToScale(drawing: Drawing) -> impl IntoView {
     };
     view! {
         <figure class="scale">
-            <svg class="scale__side" viewBox=format!("0 0 {} {}", at(wide), at(side_high)) role="img" aria-label="From the side, to scale: the raw patty above, the cooked one in its bun below">
+            <svg class="scale__side" viewBox=format!("0 0 {} {}", at(wide), at(side_high)) role="img" aria-label=say("From the side, to scale: the raw patty above, the cooked one in its bun below")>
                 <rect class="scale__raw" x=at(middle - raw / 2.0) y="4" width=at(raw) height=at(raw_high) rx="2"></rect>
                 <path class="scale__bun" d=crown></path>
                 <path class="scale__bun" d=bottom></path>
                 <rect class="scale__cooked" x=at(middle - cooked / 2.0) y=at(patty) width=at(cooked) height=at(cooked_high) rx="2"></rect>
             </svg>
-            <svg class="scale__above" viewBox=format!("0 0 {w} {w}", w = at(wide)) role="img" aria-label="From above, to scale: bun, cooked patty and the outline of the raw one">
+            <svg class="scale__above" viewBox=format!("0 0 {w} {w}", w = at(wide)) role="img" aria-label=say("From above, to scale: bun, cooked patty and the outline of the raw one")>
                 <circle class="scale__bun" cx=at(middle) cy=at(middle) r=at(bun_mm / 2.0)></circle>
                 {outline(cooked, "scale__cooked")}
                 {outline(raw, "scale__raw")}
             </svg>
-            <figcaption class="small soft">"To scale, side and top. Dashed: raw. Filled: cooked, on its bun."</figcaption>
+            <figcaption class="small soft">{say("To scale, side and top. Dashed: raw. Filled: cooked, on its bun.")}</figcaption>
         </figure>
     }
 }
@@ -102,17 +103,17 @@ pub fn FieldPicture(picture: Picture) -> impl IntoView {
                 <path class="heat__line heat__line--hot" d=picture.hot_line></path>
                 {picture.turn_x.map(|x| view! {
                     <path class="heat__mark" d=upright(x)></path>
-                    <text class="heat__text" x=at(x) y="-4" text-anchor="middle">"turn"</text>
+                    <text class="heat__text" x=at(x) y="-4" text-anchor="middle">{say("turn")}</text>
                 })}
                 <path class="heat__mark" d=upright(picture.done_x)></path>
-                <text class="heat__text" x=at(picture.done_x) y="-4" text-anchor="middle">"probe"</text>
+                <text class="heat__text" x=at(picture.done_x) y="-4" text-anchor="middle">{say("probe")}</text>
                 <path class="heat__line" d="M0 0V120H300"></path>
-                <text class="heat__text" x="-6" y="120" transform="rotate(-90 -6 120)">"first down"</text>
+                <text class="heat__text" x="-6" y="120" transform="rotate(-90 -6 120)">{say("first down")}</text>
                 {picture.ticks.into_iter().map(|tick| view! {
                     <path class="heat__line" d=format!("M{} 120v4", at(tick.x))></path>
                     <text class="heat__text" x=at(tick.x) y="137" text-anchor="middle">{tick.label}</text>
                 }).collect_view()}
-                <text class="heat__text" x="300" y="137" text-anchor="end">"min"</text>
+                <text class="heat__text" x="300" y="137" text-anchor="end">{say("min")}</text>
             </svg>
             <figcaption class="key">
                 {(!set_key.is_empty()).then(|| view! { <span class="key__one"><svg class="heat__swatch" viewBox="0 0 16 12" aria-hidden="true"><rect width="16" height="12" fill="url(#heat-set)"></rect></svg>{set_key}</span> })}
@@ -120,10 +121,10 @@ pub fn FieldPicture(picture: Picture) -> impl IntoView {
             </figcaption>
         </figure>
         <details>
-            <summary>"The same in figures"</summary>
+            <summary>{say("The same in figures")}</summary>
             <table class="table table--figures">
-                <caption class="quiet">"Temperature over time"</caption>
-                <thead><tr><th scope="col">"After"</th><th scope="col">"Side first down"</th><th scope="col">"Middle"</th><th scope="col">"Other side"</th></tr></thead>
+                <caption class="quiet">{say("Temperature over time")}</caption>
+                <thead><tr><th scope="col">{say("After")}</th><th scope="col">{say("Side first down")}</th><th scope="col">{say("Middle")}</th><th scope="col">{say("Other side")}</th></tr></thead>
                 <tbody>{picture.rows.into_iter().map(|[after, below, middle, above]| view! {
                     <tr><th scope="row">{after}</th><td>{below}</td><td>{middle}</td><td>{above}</td></tr>
                 }).collect_view()}</tbody>

@@ -6,6 +6,7 @@ use crate::live::{self, live};
 use gloo::timers::callback::Interval;
 use leptos::prelude::*;
 use pattywright::sheet::timer::{Call, Face, MOST_TIMERS, Timer, read, write};
+use pattywright::words::say;
 
 /// Where the record lies, beside the book.
 const RECORD: &str = "pattywright-timers";
@@ -188,10 +189,10 @@ fn record() -> Option<web_sys::Storage> {
 pub fn Running(timers: Timers) -> impl IntoView {
     let ids = Memo::new(move |_| timers.ids(false));
     view! {
-        <section class="timers" aria-label="Timers" hidden=live(move || ids.with(Vec::is_empty))>
+        <section class="timers" aria-label=say("Timers") hidden=live(move || ids.with(Vec::is_empty))>
             <ul>{live::rows(move || ids.get(), |id| *id, move |id| view! { <li><One timers id/></li> })}</ul>
-            <p class="small soft" hidden=live(move || timers.bell.touched.get())>"Touch the screen once, so that it can ring."</p>
-            <p class="small alert" hidden=live(move || timers.kept.get())>"This browser keeps nothing: the timers end when the page is closed."</p>
+            <p class="small soft" hidden=live(move || timers.bell.touched.get())>{say("Touch the screen once, so that it can ring.")}</p>
+            <p class="small alert" hidden=live(move || timers.kept.get())>{say("This browser keeps nothing: the timers end when the page is closed.")}</p>
         </section>
     }
 }
@@ -201,7 +202,7 @@ pub fn Running(timers: Timers) -> impl IntoView {
 pub fn TimersDue(timers: Timers) -> impl IntoView {
     let ids = Memo::new(move |_| timers.ids(true));
     view! {
-        <section class="timers" aria-label="Timers due" hidden=live(move || ids.with(Vec::is_empty))>
+        <section class="timers" aria-label=say("Timers due") hidden=live(move || ids.with(Vec::is_empty))>
             <ul>{live::rows(move || ids.get(), |id| *id, move |id| view! { <li><One timers id/></li> })}</ul>
         </section>
     }
@@ -218,16 +219,16 @@ fn One(timers: Timers, id: u32) -> impl IntoView {
         <div class="timer" class:timer--due=live(move || due.get())>
             <p class="timer__title">{of(|face| face.title.clone())}</p>
             <p class="timer__clock" role="timer">
-                <span class="small">{live(move || if due.get() { format!("{} now", says()) } else { format!("{} in", says()) })}</span>
+                <span class="small">{live(move || if due.get() { say!("{call} now", call = says()) } else { say!("{call} in", call = says()) })}</span>
                 " "
                 <span class="big">{of(|face| face.clock.clone())}</span>
                 " "
-                <span class="small">{live(move || due.get().then_some("over"))}</span>
+                <span class="small">{live(move || due.get().then_some(say("over")))}</span>
             </p>
             <p class="quiet" role="alert">{live(move || due.get().then(|| format!("{}: {}", of(|face| face.title.clone())(), says())))}</p>
             <div class="buttons">
                 <button type="button" class="button" on:click=move |_| timers.take(id)>{live(move || call().map_or("", Call::done))}</button>
-                <button type="button" class="button button--round" aria-label="Stop this timer" on:click=move |_| timers.stop(id)><Icon d=CLOSE/></button>
+                <button type="button" class="button button--round" aria-label=say("Stop this timer") on:click=move |_| timers.stop(id)><Icon d=CLOSE/></button>
             </div>
             <p class="small alert" hidden=live(move || of(|face| face.slept.clone())().is_empty())>{of(|face| face.slept.clone())}</p>
         </div>

@@ -4,10 +4,11 @@ use crate::desk::Desk;
 use crate::live::shown;
 use leptos::prelude::*;
 use pattywright::sheet::guide::{DONE, next, place};
+use pattywright::words::say;
 
 /// Starts a formula of the cook's own with the guide beside it.
 pub fn start(desk: Desk) {
-    desk.new_formula("My first patty", Vec::new());
+    desk.new_formula(say("My first patty"), Vec::new());
     desk.guiding.set(true);
 }
 
@@ -21,8 +22,8 @@ pub fn Guide(desk: Desk) -> impl IntoView {
             return view! {
                 <p>{DONE}</p>
                 <div class="buttons">
-                    <a class="button button--main" href="#weigh" on:click=leave>"Weigh it"</a>
-                    <button type="button" class="button" on:click=leave>"Stay here"</button>
+                    <a class="button button--main" href="#weigh" on:click=leave>{say("Weigh it")}</a>
+                    <button type="button" class="button" on:click=leave>{say("Stay here")}</button>
                 </div>
             }
             .into_any();
@@ -33,16 +34,16 @@ pub fn Guide(desk: Desk) -> impl IntoView {
             <p>{step.says}</p>
             <div class="buttons">
                 <button type="button" class="button button--main" on:click=move |_| _ = super::add_lines(desk, step.example)>
-                    {format!("Put in {}", step.example)}
+                    {say!("Put in {example}", example = step.example)}
                 </button>
-                <button type="button" class="button" on:click=leave>"Go on alone"</button>
+                <button type="button" class="button" on:click=leave>{say("Go on alone")}</button>
             </div>
         }
         .into_any()
     };
     view! {
         {shown(move || desk.guiding.get().then(|| view! {
-            <section class="card" aria-label="Step by step" aria-live="polite">{shown(step)}</section>
+            <section class="card" aria-label=say("Step by step") aria-live="polite">{shown(step)}</section>
         }))}
     }
 }

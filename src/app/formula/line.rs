@@ -11,6 +11,7 @@ use pattywright::formula::Line;
 use pattywright::measure::{Measure, Unit, read};
 use pattywright::pantry::{Role, search};
 use pattywright::sheet::formula::{FormulaSheet, Row};
+use pattywright::words::say;
 use wasm_bindgen::JsCast;
 
 /// Lines this near to the one typed in follow every key; more than fit on a phone.
@@ -102,12 +103,12 @@ pub fn LineRow(
 }
 
 /// The measures offered beside the amount.
-const UNITS: [(Unit, &str); 5] = [
-    (Unit::Gram, "g"),
-    (Unit::Millilitre, "ml"),
-    (Unit::Cup, "cup"),
-    (Unit::Tablespoon, "tbsp"),
-    (Unit::Teaspoon, "tsp"),
+const UNITS: [Unit; 5] = [
+    Unit::Gram,
+    Unit::Millilitre,
+    Unit::Cup,
+    Unit::Tablespoon,
+    Unit::Teaspoon,
 ];
 
 #[component]
@@ -140,8 +141,7 @@ fn LineEdit(desk: Desk, row: Memo<Option<Row>>, key: u32) -> impl IntoView {
             .trim_end_matches(|c: char| c.is_alphabetic() || c.is_whitespace() || c == '.')
             .to_owned();
         let number = if number.is_empty() { "1".to_owned() } else { number };
-        let word = UNITS.iter().find(|(u, _)| *u == unit).map_or("g", |(_, word)| word);
-        let typed = format!("{number} {word}");
+        let typed = format!("{number} {}", unit.written(false));
         amount.set(typed.clone());
         set_amount(typed);
     };
@@ -159,8 +159,8 @@ fn LineEdit(desk: Desk, row: Memo<Option<Row>>, key: u32) -> impl IntoView {
     let alert = Signal::derive(move || row.with(|row| row.as_ref().map_or(String::new(), |row| row.problem.clone())));
     view! {
         <div class="line__edit">
-            <Field label="Amount" value=amount hint=Signal::derive(answer) alert=alert on_type=Callback::new(set_amount) on_done=Callback::new(|()| route::close())/>
-            <Chips label="Measure" choices=UNITS.map(|(unit, word)| (unit, word.to_owned())).to_vec() chosen=unit on_choose=choose_unit/>
+            <Field label=say("Amount") value=amount hint=Signal::derive(answer) alert=alert on_type=Callback::new(set_amount) on_done=Callback::new(|()| route::close())/>
+            <Chips label=say("Measure") choices=UNITS.map(|unit| (unit, unit.written(false).to_owned())).to_vec() chosen=unit on_choose=choose_unit/>
             <Cuts desk key line/>
             <Which desk key line/>
             <WhatItDoes desk key row/>
@@ -190,12 +190,12 @@ fn Cuts(desk: Desk, key: u32, line: Memo<Option<Line>>) -> impl IntoView {
     let chosen = move || line.get().and_then(|line| line.cut).unwrap_or_default();
     view! {
         <div class="field" hidden=live(move || cuts.with(Vec::is_empty) || !by_measure())>
-            <span class="field__label">"Cut, or how the cup is filled"</span>
-            <div class="chips" role="group" aria-label="Cut">
+            <span class="field__label">{say("Cut, or how the cup is filled")}</span>
+            <div class="chips" role="group" aria-label=say("Cut")>
                 {shown(move || std::iter::once("").chain(cuts.get()).map(|cut| view! {
                     <button type="button" class="chip" aria-pressed=live(move || (chosen() == cut).to_string())
                         on:click=move |_| desk.edit_line("", key, |line| line.cut = (!cut.is_empty()).then(|| cut.to_owned()))>
-                        {if cut.is_empty() { "not known" } else { cut }}
+                        {if cut.is_empty() { say("not known") } else { cut }}
                     </button>
                 }).collect_view())}
             </div>
@@ -250,22 +250,22 @@ fn Which(desk: Desk, key: u32, line: Memo<Option<Line>>) -> impl IntoView {
     let card = move || line.get().and_then(|line| line.ingredient);
     view! {
         <div class="buttons" hidden=shown>
-            <button type="button" class="button" on:click=move |_| changing.set(true)>"Change ingredient"</button>
-            <button type="button" class="button" hidden=live(move || card().is_none()) on:click=move |_| if let Some(id) = card() { route::open(Over::Card(id)) }>"What it weighs"</button>
+            <button type="button" class="button" on:click=move |_| changing.set(true)>{say("Change ingredient")}</button>
+            <button type="button" class="button" hidden=live(move || card().is_none()) on:click=move |_| if let Some(id) = card() { route::open(Over::Card(id)) }>{say("What it weighs")}</button>
         </div>
         <div class="field" hidden=live(move || !shown())>
-            <Field label="Ingredient, or one of your formulas" value=typed/>
+            <Field label=say("Ingredient, or one of your formulas") value=typed/>
             <ul class="offers" hidden=live(move || offers.with(Vec::is_empty))>
                 {live::rows(move || offers.get(), |offer| offer.clone(), move |(id, name, formula)| view! {
                     <li><button type="button" class="offers__one" on:click=move |_| choose(id.clone(), formula)>
-                        {name}<span class="soft small">{formula.then_some("your formula")}</span>
+                        {name}<span class="soft small">{formula.then_some(say("your formula"))}</span>
                     </button></li>
                 })}
             </ul>
             <button type="button" class="button" on:click=move |_| {
                 let name = { let typed = typed.get_untracked(); if typed.is_empty() { line.get_untracked().and_then(|l| l.name).unwrap_or_default() } else { typed } };
                 crate::pantry::start_own(desk, key, &name);
-            }>"Add it as your own ingredient"</button>
+            }>{say("Add it as your own ingredient")}</button>
         </div>
     }
 }
@@ -277,7 +277,7 @@ fn WhatItDoes(desk: Desk, key: u32, row: Memo<Option<Row>>) -> impl IntoView {
     let role = move || row.with(|row| row.as_ref().map_or(Role::Filler, |row| row.role));
     view! {
         <div class="field">
-            <label class="field__label" for=for_id>"What it does"</label>
+            <label class="field__label" for=for_id>{say("What it does")}</label>
             <select id=id class="field__input" prop:value=live(move || role().id())
                 on:change:target=move |event| desk.edit_line("", key, |line| line.role = Role::from_id(&event.target().value()))>
                 {Role::ALL.into_iter().map(|choice| view! {
@@ -293,7 +293,7 @@ fn Note(desk: Desk, key: u32, line: Memo<Option<Line>>) -> impl IntoView {
     let note = RwSignal::new(line.get_untracked().map_or(String::new(), |line| line.note));
     let name = StoredValue::new(format!("note {key}"));
     view! {
-        <Field label="Note" value=note on_type=Callback::new(move |typed: String| name.with_value(|name| desk.edit_line(name, key, |line| line.note = typed)))/>
+        <Field label=say("Note") value=note on_type=Callback::new(move |typed: String| name.with_value(|name| desk.edit_line(name, key, |line| line.note = typed)))/>
     }
 }
 
@@ -313,20 +313,20 @@ fn Moves(desk: Desk, key: u32) -> impl IntoView {
     };
     view! {
         <div class="buttons">
-            <button type="button" class="button" aria-label="Move up" on:click=move |_| shift(-1)><Icon d=UP/></button>
-            <button type="button" class="button" aria-label="Move down" on:click=move |_| shift(1)><Icon d=DOWN/></button>
+            <button type="button" class="button" aria-label=say("Move up") on:click=move |_| shift(-1)><Icon d=UP/></button>
+            <button type="button" class="button" aria-label=say("Move down") on:click=move |_| shift(1)><Icon d=DOWN/></button>
             <button type="button" class="button" on:click=move |_| desk.edit_formula("", |formula| {
                 if let Some(at) = formula.lines.iter().position(|line| line.key == key) {
                     let mut twin = formula.lines[at].clone();
                     twin.key = 0;
                     formula.lines.insert(at + 1, twin);
                 }
-            })>"Duplicate"</button>
+            })>{say("Duplicate")}</button>
             <button type="button" class="button" on:click=move |_| {
                 desk.edit_formula("", |formula| formula.lines.retain(|line| line.key != key));
                 route::close();
-                desk.say("Line removed.", true);
-            }>"Remove"</button>
+                desk.say(say("Line removed."), true);
+            }>{say("Remove")}</button>
         </div>
     }
 }

@@ -7,6 +7,7 @@ use crate::over::Sheet;
 use crate::route;
 use leptos::prelude::*;
 use pattywright::document::Document;
+use pattywright::words::say;
 
 #[component]
 pub fn Formulas(desk: Desk) -> impl IntoView {
@@ -15,8 +16,12 @@ pub fn Formulas(desk: Desk) -> impl IntoView {
             let kitchen = d.kitchen();
             let total = |f| {
                 let weighed = kitchen.weigh(f);
-                let least = if weighed.complete() { "" } else { "at least " };
-                format!("{least}{}", pattywright::measure::grams(weighed.total.value))
+                let grams = pattywright::measure::grams(weighed.total.value);
+                if weighed.complete() {
+                    grams
+                } else {
+                    say!("at least {grams}", grams)
+                }
             };
             d.formulas
                 .iter()
@@ -32,7 +37,7 @@ pub fn Formulas(desk: Desk) -> impl IntoView {
     };
     let there = Memo::new(move |_| desk.formula().is_some());
     view! {
-        <Sheet title="Formulas">
+        <Sheet title=say("Formulas")>
             <ul>
                 {live::rows(move || all.get(), |one| one.clone(), move |(id, name, total)| {
                     let (here, to) = (id.clone(), id);
@@ -45,18 +50,18 @@ pub fn Formulas(desk: Desk) -> impl IntoView {
                 })}
             </ul>
             <div class="fields">
-                <Field label="Name of a new formula" value=fresh on_done=Callback::new(move |()| start())/>
-                <button type="button" class="button button--main" on:click=move |_| start()>"Start it"</button>
+                <Field label=say("Name of a new formula") value=fresh on_done=Callback::new(move |()| start())/>
+                <button type="button" class="button button--main" on:click=move |_| start()>{say("Start it")}</button>
             </div>
             <div class="card" hidden=live(move || !there.get())>
-                <Field label="Name of the open formula" value=renamed on_type=Callback::new(move |name: String| {
+                <Field label=say("Name of the open formula") value=renamed on_type=Callback::new(move |name: String| {
                     if !name.trim().is_empty() { desk.edit_formula("rename", |formula| formula.name = name); }
                 })/>
                 <div class="buttons">
                     <button type="button" class="button" on:click=move |_| {
                         if let Some(formula) = desk.formula() {
                             let mut copy = formula;
-                            copy.name = format!("{} copy", copy.name);
+                            copy.name = say!("{name} copy", name = copy.name);
                             copy.log.clear();
                             desk.edit("", |document| {
                                 copy.id = Document::free_id(&copy.name, document.formulas.iter().map(|f| f.id.as_str()));
@@ -65,7 +70,7 @@ pub fn Formulas(desk: Desk) -> impl IntoView {
                             desk.current.set(copy.id);
                             route::close();
                         }
-                    }>"Duplicate it"</button>
+                    }>{say("Duplicate it")}</button>
                     <button type="button" class="button" on:click=move |_| {
                         let current = desk.current.get_untracked();
                         desk.edit("", |document| {
@@ -73,8 +78,8 @@ pub fn Formulas(desk: Desk) -> impl IntoView {
                             document.weighing.take_if(|weighing| weighing.formula == current);
                         });
                         route::close();
-                        desk.say("Formula deleted.", true);
-                    }>"Delete it"</button>
+                        desk.say(say("Formula deleted."), true);
+                    }>{say("Delete it")}</button>
                 </div>
             </div>
         </Sheet>

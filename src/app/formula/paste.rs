@@ -7,6 +7,7 @@ use crate::over::Sheet;
 use crate::route::{self, Room, Route};
 use leptos::prelude::*;
 use pattywright::document::{Pasted, Understood, paste};
+use pattywright::words::say;
 
 #[component]
 pub fn Paste(desk: Desk) -> impl IntoView {
@@ -25,19 +26,12 @@ pub fn Paste(desk: Desk) -> impl IntoView {
             let lines: Vec<_> = lines.into_iter().map(|pasted| pasted.line).collect();
             let count = lines.len();
             if new || desk.formula().is_none() {
-                desk.new_formula("Pasted formula", lines);
+                desk.new_formula(say("Pasted formula"), lines);
             } else {
                 desk.edit_formula("", |formula| formula.lines.extend(lines));
             }
             route::go(&Route::room(Room::Formula));
-            desk.say(
-                if count == 1 {
-                    "1 line added.".to_owned()
-                } else {
-                    format!("{count} lines added.")
-                },
-                true,
-            );
+            desk.say(say!(count => "{count} line added.", "{count} lines added."), true);
         }
     };
     let id = fresh_id("paste");
@@ -46,9 +40,9 @@ pub fn Paste(desk: Desk) -> impl IntoView {
     let why = move || read.get().err().unwrap_or_default();
     let ready = move || read.with(Result::is_ok);
     view! {
-        <Sheet title="Paste a list">
+        <Sheet title=say("Paste a list")>
             <div class="field">
-                <label class="field__label" for=for_id>"One ingredient on each line, as it is written"</label>
+                <label class="field__label" for=for_id>{say("One ingredient on each line, as it is written")}</label>
                 <textarea id=id class="field__input" aria-describedby=described aria-invalid=live(move || (!why().is_empty()).to_string()) prop:value=live(move || text.get()) on:input:target=move |event| text.set(event.target().value())></textarea>
                 <p class="field__message alert" id=message role="status">{live(why)}</p>
             </div>
@@ -56,8 +50,8 @@ pub fn Paste(desk: Desk) -> impl IntoView {
                 {shown(move || read.get().unwrap_or_default().into_iter().map(one).collect_view())}
             </ul>
             <div class="buttons" hidden=live(move || !ready())>
-                <button type="button" class="button button--main" on:click=move |_| add(true)>"Make a new formula"</button>
-                <button type="button" class="button" hidden=live(move || desk.formula().is_none()) on:click=move |_| add(false)>"Add to the open one"</button>
+                <button type="button" class="button button--main" on:click=move |_| add(true)>{say("Make a new formula")}</button>
+                <button type="button" class="button" hidden=live(move || desk.formula().is_none()) on:click=move |_| add(false)>{say("Add to the open one")}</button>
             </div>
         </Sheet>
     }
@@ -65,9 +59,9 @@ pub fn Paste(desk: Desk) -> impl IntoView {
 
 fn one(pasted: Pasted) -> impl IntoView {
     let (mark, word) = match pasted.understood {
-        Understood::Yes => ("✓", "understood"),
-        Understood::Unsure => ("?", "look at this one"),
-        Understood::No => ("!", "not understood: kept as text"),
+        Understood::Yes => ("✓", say("understood")),
+        Understood::Unsure => ("?", say("look at this one")),
+        Understood::No => ("!", say("not understood: kept as text")),
     };
     let class = if pasted.understood == Understood::Yes {
         "soft small"
@@ -75,7 +69,7 @@ fn one(pasted: Pasted) -> impl IntoView {
         "alert small"
     };
     let amount = if pasted.line.amount.is_empty() {
-        "no amount".to_owned()
+        say("no amount").to_owned()
     } else {
         pasted.line.amount.clone()
     };

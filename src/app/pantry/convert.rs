@@ -9,6 +9,7 @@ use crate::route::{self, Over};
 use leptos::prelude::*;
 use pattywright::pantry::search;
 use pattywright::sheet::convert::sheet;
+use pattywright::words::say;
 
 #[component]
 pub fn Convert(desk: Desk, id: String) -> impl IntoView {
@@ -57,19 +58,19 @@ pub fn Convert(desk: Desk, id: String) -> impl IntoView {
     });
     let alert = Signal::derive(move || answer.get().and_then(Result::err).unwrap_or_default());
     view! {
-        <Sheet title="Convert a measure">
-            <Field label="Ingredient" value=typed on_type=Callback::new(move |_| { chosen.set(None); cut.set(String::new()); })/>
+        <Sheet title=say("Convert a measure")>
+            <Field label=say("Ingredient") value=typed on_type=Callback::new(move |_| { chosen.set(None); cut.set(String::new()); })/>
             <ul class="offers" hidden=live(move || offers.with(Vec::is_empty))>
                 {live::rows(move || offers.get(), |offer| offer.clone(), move |(id, name)| {
                     let shown = name.clone();
                     view! { <li><button type="button" class="offers__one" on:click=move |_| { typed.set(name.clone()); chosen.set(Some(id.clone())); }>{shown}</button></li> }
                 })}
             </ul>
-            <Field label="Amount, in any measure" value=amount hint="1 cup, 7 g, ½ tsp, 2 oz …" alert=alert/>
-            <div class="chips" role="group" aria-label="Cut" hidden=live(move || cuts.with(Vec::is_empty))>
+            <Field label=say("Amount, in any measure") value=amount hint=say("1 cup, 7 g, ½ tsp, 2 oz …") alert=alert/>
+            <div class="chips" role="group" aria-label=say("Cut") hidden=live(move || cuts.with(Vec::is_empty))>
                 {shown(move || std::iter::once("").chain(cuts.get()).map(|one| view! {
                     <button type="button" class="chip" aria-pressed=live(move || (cut.get() == one).to_string()) on:click=move |_| cut.set(one.to_owned())>
-                        {if one.is_empty() { "cut not known" } else { one }}
+                        {if one.is_empty() { say("cut not known") } else { one }}
                     </button>
                 }).collect_view())}
             </div>
@@ -78,12 +79,12 @@ pub fn Convert(desk: Desk, id: String) -> impl IntoView {
                 view! {
                 <section class="card">
                     <p class="big">{sheet.grams.value} " g " <span class="soft small">{sheet.grams.spread}</span></p>
-                    {(!sheet.level.is_empty()).then(|| view! { <p><strong>"Level measures: "</strong>{sheet.level}</p> })}
-                    <table class="table"><caption class="quiet">"In other measures"</caption>
+                    {(!sheet.level.is_empty()).then(|| view! { <p><strong>{say("Level measures:")}</strong> " " {sheet.level}</p> })}
+                    <table class="table"><caption class="quiet">{say("In other measures")}</caption>
                         <tbody>{sheet.others.into_iter().map(|(value, unit)| view! { <tr><th scope="row">{unit}</th><td>{value}</td></tr> }).collect_view()}</tbody>
                     </table>
                     <p class="small" class:alert=sheet.starting>{sheet.source}</p>
-                    <button type="button" class="button" on:click=move |_| if let Some(id) = chosen.get_untracked() { route::open(Over::Card(id)) }>"Where this comes from; weigh yours"</button>
+                    <button type="button" class="button" on:click=move |_| if let Some(id) = chosen.get_untracked() { route::open(Over::Card(id)) }>{say("Where this comes from; weigh yours")}</button>
                 </section>
             }}))}
         </Sheet>

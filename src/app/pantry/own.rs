@@ -8,11 +8,12 @@ use crate::route::{self, Room, Route};
 use leptos::prelude::*;
 use pattywright::document::Document;
 use pattywright::pantry::{Entry, Panel, Role};
+use pattywright::words::{say, within};
 
 /// Makes an own ingredient for a line that names nothing in the pantry, and opens it.
 pub fn start_own(desk: Desk, key: u32, name: &str) {
     let name = if name.trim().is_empty() {
-        "My ingredient"
+        say("My ingredient")
     } else {
         name.trim()
     };
@@ -52,16 +53,19 @@ fn fresh(document: &Document, name: &str) -> String {
 /// A figure of the panel: its label, and where it goes.
 type Figure = (&'static str, fn(&mut Panel) -> &mut Option<f64>);
 
-const FIGURES: [Figure; 8] = [
-    ("Energy, kcal", |panel| &mut panel.energy_kcal),
-    ("Fat, grams", |panel| &mut panel.fat_g),
-    ("Saturated fat, grams", |panel| &mut panel.saturated_g),
-    ("Carbohydrate, grams", |panel| &mut panel.carbohydrate_g),
-    ("Sugars, grams", |panel| &mut panel.sugars_g),
-    ("Fibre, grams", |panel| &mut panel.fibre_g),
-    ("Protein, grams", |panel| &mut panel.protein_g),
-    ("Salt, grams", |panel| &mut panel.salt_g),
-];
+/// The figures of a panel, in the order of a pack.
+fn figures() -> [Figure; 8] {
+    [
+        (say("Energy, kcal"), |panel| &mut panel.energy_kcal),
+        (say("Fat, grams"), |panel| &mut panel.fat_g),
+        (say("Saturated fat, grams"), |panel| &mut panel.saturated_g),
+        (say("Carbohydrate, grams"), |panel| &mut panel.carbohydrate_g),
+        (say("Sugars, grams"), |panel| &mut panel.sugars_g),
+        (say("Fibre, grams"), |panel| &mut panel.fibre_g),
+        (say("Protein, grams"), |panel| &mut panel.protein_g),
+        (say("Salt, grams"), |panel| &mut panel.salt_g),
+    ]
+}
 
 fn shown(value: Option<f64>) -> String {
     value.map_or(String::new(), |v| pattywright::measure::trimmed(v, 3))
@@ -89,7 +93,7 @@ pub fn Own(desk: Desk, id: String) -> impl IntoView {
     let density = RwSignal::new(shown(entry.density_g_per_ml));
     let serving = RwSignal::new(shown(Some(panel.serving_g)));
     let with_fibre = RwSignal::new(panel.carbohydrate_with_fibre);
-    let figures: Vec<(Figure, RwSignal<String>)> = FIGURES
+    let figures: Vec<(Figure, RwSignal<String>)> = figures()
         .into_iter()
         .map(|figure| (figure, RwSignal::new(shown(*figure.1(&mut panel)))))
         .collect();
@@ -110,25 +114,28 @@ pub fn Own(desk: Desk, id: String) -> impl IntoView {
             if zero {
                 Ok(Some(0.0))
             } else {
-                number(&text)
-                    .map(Some)
-                    .ok_or_else(|| format!("Type {what} as a number, or leave it empty if the pack does not say."))
+                number(&text).map(Some).ok_or_else(|| {
+                    say!(
+                        "Type a number, or leave it empty if the pack does not say: {what}",
+                        what
+                    )
+                })
             }
         };
         let build = || -> Result<Entry, String> {
             let mut built = entry.clone();
             built.name = name.get_untracked().trim().to_owned();
             built.role = Some(role.get_untracked());
-            built.cup_g = read("what a cup weighs", cup)?;
-            built.density_g_per_ml = read("the density", density)?;
+            built.cup_g = read(say("what a cup weighs"), cup)?;
+            built.density_g_per_ml = read(say("density"), density)?;
             let mut panel = Panel {
-                serving_g: read("the serving", serving)?.unwrap_or(0.0),
+                serving_g: read(say("serving"), serving)?.unwrap_or(0.0),
                 carbohydrate_with_fibre: with_fibre.get_untracked(),
                 ..Panel::default()
             };
             let mut any = false;
             for ((label, place), field) in &figures {
-                let value = read(&label.to_lowercase(), *field)?;
+                let value = read(&within(label), *field)?;
                 any |= value.is_some();
                 *place(&mut panel) = value;
             }
@@ -153,7 +160,7 @@ pub fn Own(desk: Desk, id: String) -> impl IntoView {
                     }
                 });
                 route::close();
-                desk.say("Kept in your pantry.", true);
+                desk.say(say("Kept in your pantry."), true);
             }
             Err(why) => alert.set(why),
         }
@@ -161,32 +168,32 @@ pub fn Own(desk: Desk, id: String) -> impl IntoView {
     let (role_id, fibre_id) = (fresh_id("role"), fresh_id("fibre"));
     let (for_role, for_fibre) = (role_id.clone(), fibre_id.clone());
     view! {
-        <Sheet title="Your own figures">
-            <Field label="Name" value=name/>
+        <Sheet title=say("Your own figures")>
+            <Field label=say("Name") value=name/>
             <div class="field">
-                <label class="field__label" for=for_role>"What it does in a mix"</label>
+                <label class="field__label" for=for_role>{say("What it does in a mix")}</label>
                 <select id=role_id class="field__input" on:change:target=move |event| { if let Some(chosen) = Role::from_id(&event.target().value()) { role.set(chosen) } }>
                     {Role::ALL.into_iter().map(|choice| view! { <option value=choice.id() selected=live(move || role.get() == choice)>{choice.name()}</option> }).collect_view()}
                 </select>
             </div>
             <div class="fields">
-                <Field label="1 level cup weighs, grams" value=cup unit="g" number=true/>
-                <Field label="Or density, grams per millilitre" value=density unit="g/ml" number=true/>
+                <Field label=say("1 level cup weighs, grams") value=cup unit="g" number=true/>
+                <Field label=say("Or density, grams per millilitre") value=density unit="g/ml" number=true/>
             </div>
             <section class="card">
-                <h3 class="card__title">"From the pack"</h3>
-                <p class="small soft">"Leave empty what the pack does not say: unknown is not zero."</p>
-                <Field label="Figures are for a serving of, grams" value=serving unit="g" number=true/>
+                <h3 class="card__title">{say("From the pack")}</h3>
+                <p class="small soft">{say("Leave empty what the pack does not say: unknown is not zero.")}</p>
+                <Field label=say("Figures are for a serving of, grams") value=serving unit="g" number=true/>
                 <div class="fields">
                     {fields.into_iter().map(|((label, _), field)| view! { <Field label=label value=field number=true/> }).collect_view()}
                 </div>
                 <label class="field__box" for=for_fibre>
                     <input id=fibre_id type="checkbox" prop:checked=live(move || with_fibre.get()) on:change:target=move |event| with_fibre.set(event.target().checked())/>
-                    "This pack counts fibre within carbohydrate (as in the US)"
+                    {say("This pack counts fibre within carbohydrate (as in the US)")}
                 </label>
             </section>
             <p class="alert" role="alert">{alert}</p>
-            <button type="button" class="button button--main" on:click=save>"Keep it"</button>
+            <button type="button" class="button button--main" on:click=save>{say("Keep it")}</button>
         </Sheet>
     }
 }

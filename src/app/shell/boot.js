@@ -13,6 +13,36 @@ const HOUR_MS = 3_600_000;
 const DATABASE = 'pattywright';
 const $ = (id) => document.getElementById(id);
 
+// ---- In the cook's language ----
+
+// The app's own texts are in src/words; these stand ready for when there is no app.
+const GERMAN = {
+  'shell-waits': 'Die Schüssel kommt auf die Waage …',
+  'trouble-title': 'Pattywright ist stehen geblieben',
+  'trouble-what': 'Etwas ging schief und ließ sich nicht beheben. Was du gespeichert hast, ist noch auf diesem Handy.',
+  'trouble-reload': 'Neu laden',
+  'trouble-copy': 'Meine Daten als Datei speichern',
+  'trouble-close': 'Weitermachen',
+  'trouble-more': 'Was der Browser gesagt hat',
+  'Nothing has been saved on this phone yet.': 'Auf diesem Handy ist noch nichts gespeichert.',
+  'Look for {} among your downloads.': 'Du findest {} bei deinen Downloads.',
+  'The saved data could not be read: {}.': 'Die gespeicherten Daten ließen sich nicht lesen: {}.',
+};
+
+// Until the app has said which language is spoken, the browser's own counts.
+let spoken = navigator.language;
+const isGerman = () => spoken.toLowerCase().startsWith('de');
+
+function say(text, value) {
+  return ((isGerman() && GERMAN[text]) || text).replace('{}', value);
+}
+
+function translateAll(ids) {
+  if (isGerman()) ids.forEach((id) => $(id) && ($(id).textContent = GERMAN[id]));
+}
+
+translateAll(['shell-waits']);
+
 const FORBIDDEN_HTML = /<\s*(script|iframe|frame|object|embed|link|meta|base|form)\b|<[^>]*[\s"'/]on\w+\s*=|javascript:/i;
 
 // Every piece of HTML and every script address has to pass here: the content security policy asks for it.
@@ -36,6 +66,7 @@ function showTrouble(error, stopped) {
   if (stays) $('trouble-close').hidden = true;
   $('trouble-detail').textContent += `${error?.stack || error}\n`;
   if ($('trouble').hidden) {
+    translateAll(Object.keys(GERMAN));
     $('trouble').hidden = false;
     $('trouble-reload').focus();
   }
@@ -76,7 +107,7 @@ async function downloadSaved() {
   try {
     const saved = await readSaved();
     if (!saved || Object.values(saved).every((rows) => rows.length === 0)) {
-      $('trouble-said').textContent = 'Nothing has been saved on this phone yet.';
+      $('trouble-said').textContent = say('Nothing has been saved on this phone yet.');
       return;
     }
     // The book as it is saved is a backup file; what is no book goes out raw.
@@ -88,9 +119,9 @@ async function downloadSaved() {
     link.download = isBook ? 'pattywright-saved.json' : 'pattywright-raw-data.json';
     link.click();
     setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
-    $('trouble-said').textContent = `Look for ${link.download} among your downloads.`;
+    $('trouble-said').textContent = say('Look for {} among your downloads.', link.download);
   } catch (error) {
-    $('trouble-said').textContent = `The saved data could not be read: ${error.message}.`;
+    $('trouble-said').textContent = say('The saved data could not be read: {}.', error.message);
   }
 }
 
@@ -110,6 +141,7 @@ window.pattywright = { acceptUpdate };
 
 window.addEventListener('pw-mounted', () => {
   $('skeleton').remove();
+  spoken = document.documentElement.lang;
   performance.mark('pw-ready');
 }, { once: true });
 

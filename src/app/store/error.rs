@@ -2,6 +2,7 @@
 
 use indexed_db_futures::error::{Error, OpenDbError};
 use indexed_db_futures::internals::SystemRepr;
+use pattywright::words::say;
 use std::fmt;
 
 /// Why the book could not be read or saved; nothing kept was changed.
@@ -17,15 +18,17 @@ pub enum StoreError {
 
 impl StoreError {
     fn unavailable(why: &str) -> Self {
-        Self::Unavailable(format!(
-            "This window keeps nothing{why}. Save a backup file before you close it, then open Pattywright in an ordinary window."
+        Self::Unavailable(say!(
+            "This window keeps nothing{why}. Save a backup file before you close it, then open Pattywright in an ordinary window.",
+            why
         ))
     }
 
     /// Another tab will not let go of an older layout of the database.
     pub(super) fn held_by_another_tab() -> Self {
         Self::Unavailable(
-            "An older Pattywright in another tab holds on to the book. Close that tab, then reload this one.".into(),
+            say("An older Pattywright in another tab holds on to the book. Close that tab, then reload this one.")
+                .into(),
         )
     }
 }
@@ -35,7 +38,7 @@ impl fmt::Display for StoreError {
         out.write_str(match self {
             Self::Unavailable(sentence) | Self::Lost(sentence) => sentence,
             Self::Full => {
-                "This phone is full: what you type is not being saved. Save a backup file, then free some space; saving goes on by itself."
+                say("This phone is full: what you type is not being saved. Save a backup file, then free some space; saving goes on by itself.")
             }
         })
     }
@@ -48,7 +51,7 @@ impl From<OpenDbError> for StoreError {
         match error {
             OpenDbError::Base(base) if is_full(&base) => Self::Full,
             OpenDbError::Base(base) if is_named(&base, "VersionError") => Self::Lost(
-                "A newer Pattywright is open in another tab. Save a backup file, then reload this one.".into(),
+                say("A newer Pattywright is open in another tab. Save a backup file, then reload this one.").into(),
             ),
             OpenDbError::Base(base) => Self::unavailable(&format!(" ({base})")),
             // The rest carries no word of the browser's own.
@@ -62,8 +65,9 @@ impl From<Error> for StoreError {
         if is_full(&error) {
             return Self::Full;
         }
-        Self::Lost(format!(
-            "The book on this phone is out of reach ({error}). Save a backup file, then reload Pattywright."
+        Self::Lost(say!(
+            "The book on this phone is out of reach ({error}). Save a backup file, then reload Pattywright.",
+            error
         ))
     }
 }
