@@ -3,12 +3,17 @@
 use crate::care::Care;
 use crate::cook::Timers;
 use crate::route::{self, Over, Room, Route};
+use crate::script;
 use crate::store::Store;
 use leptos::prelude::*;
 use pattywright::document::{Document, MOST_LINES};
 use pattywright::formula::{Formula, Line};
 use pattywright::words::say;
 use std::sync::Arc;
+
+/// Where the tab notes which formula is open, and which one is written step by step.
+const OPEN: &str = "pattywright-open";
+const GUIDED: &str = "pattywright-guided";
 
 /// How many steps back are kept.
 const STEPS_BACK: usize = 200;
@@ -49,8 +54,8 @@ pub struct Desk {
     pub said: RwSignal<Option<Said>>,
     pub kept: RwSignal<Kept>,
     pub update_waiting: RwSignal<bool>,
-    /// A first formula is being written step by step.
-    pub guiding: RwSignal<bool>,
+    /// The formula that is being written step by step, if one is.
+    pub guiding: RwSignal<Option<String>>,
     /// What is in the pan.
     pub timers: Timers,
     /// How safe it all is.
@@ -64,15 +69,20 @@ pub struct Desk {
 
 impl Desk {
     pub fn new(document: Document) -> Desk {
-        let current = document.formulas.first().map_or(String::new(), |f| f.id.clone());
+        let there = |id: &String| document.formulas.iter().any(|formula| formula.id == *id);
+        let first = || document.formulas.first().map(|formula| formula.id.clone());
+        let current = script::noted_in_tab(OPEN)
+            .filter(there)
+            .or_else(first)
+            .unwrap_or_default();
         Desk {
+            guiding: RwSignal::new(script::noted_in_tab(GUIDED).filter(there)),
             document: RwSignal::new(Arc::new(document)),
             current: RwSignal::new(current),
             route: RwSignal::new(route::here()),
             said: RwSignal::new(None),
             kept: RwSignal::new(Kept::Saved),
             update_waiting: RwSignal::new(false),
-            guiding: RwSignal::new(false),
             timers: Timers::take_up(),
             care: Care::take_up(),
             store: StoredValue::new_local(None),
@@ -80,6 +90,14 @@ impl Desk {
             can_undo: RwSignal::new(false),
             can_redo: RwSignal::new(false),
         }
+    }
+
+    /// Notes what is open as it changes, so that the page can be loaded anew without losing the place.
+    pub fn note_place(self) {
+        Effect::new(move |_| {
+            script::note_in_tab(OPEN, &self.current.get());
+            script::note_in_tab(GUIDED, &self.guiding.get().unwrap_or_default());
+        });
     }
 
     /// Changes the document. Edits with the same `name` in a row are one step back; an empty name is always a step of its own.

@@ -125,6 +125,7 @@ impl Opened {
         }
         warn_of_leaving(desk);
         language::follow(desk);
+        desk.note_place();
         match self.kept {
             Ok((store, rev)) => {
                 let agreed = self.agreed.map_or(desk.document.get_untracked(), Arc::new);

@@ -45,6 +45,18 @@ pub fn today() -> String {
     now().chars().take(10).collect()
 }
 
+/// Notes something for as long as this tab is open, through reloads.
+pub fn note_in_tab(key: &str, text: &str) {
+    if let Ok(Some(notes)) = window().session_storage() {
+        let _ = notes.set_item(key, text);
+    }
+}
+
+/// What was noted in this tab, if anything.
+pub fn noted_in_tab(key: &str) -> Option<String> {
+    window().session_storage().ok()??.get_item(key).ok()?
+}
+
 /// Offers a text as a file to keep.
 pub fn download(name: &str, text: &str) -> Result<(), JsValue> {
     let parts = js_sys::Array::of1(&JsValue::from_str(text));

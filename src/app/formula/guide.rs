@@ -9,14 +9,15 @@ use pattywright::words::say;
 /// Starts a formula of the cook's own with the guide beside it.
 pub fn start(desk: Desk) {
     desk.new_formula(say("My first patty"), Vec::new());
-    desk.guiding.set(true);
+    desk.guiding.set(Some(desk.current.get_untracked()));
 }
 
 /// What goes in next, and why.
 #[component]
 pub fn Guide(desk: Desk) -> impl IntoView {
     let lines = Memo::new(move |_| desk.formula().map_or(0, |formula| formula.lines.len()));
-    let leave = move |_| desk.guiding.set(false);
+    let here = Memo::new(move |_| desk.guiding.get().is_some_and(|guided| guided == desk.current.get()));
+    let leave = move |_| desk.guiding.set(None);
     let step = move || {
         let Some(step) = next(lines.get()) else {
             return view! {
@@ -42,7 +43,7 @@ pub fn Guide(desk: Desk) -> impl IntoView {
         .into_any()
     };
     view! {
-        {shown(move || desk.guiding.get().then(|| view! {
+        {shown(move || here.get().then(|| view! {
             <section class="card" aria-label=say("Step by step") aria-live="polite">{shown(step)}</section>
         }))}
     }
