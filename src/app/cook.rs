@@ -67,7 +67,8 @@ impl Stove {
 
 #[component]
 pub fn CookRoom(desk: Desk) -> impl IntoView {
-    let there = Memo::new(move |_| desk.formula().is_some_and(|formula| !formula.lines.is_empty()));
+    let there =
+        Memo::new(move |_| desk.with_formula(|formula| formula.is_some_and(|formula| !formula.lines.is_empty())));
     view! {
         <Running timers=desk.timers/>
         {shown(move || if there.get() { view! { <AtTheStove desk/> }.into_any() } else {

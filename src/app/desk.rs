@@ -190,9 +190,14 @@ impl Desk {
 
     /// The formula on the desk, if there is one.
     pub fn formula(self) -> Option<Formula> {
-        let document = self.document.get();
+        self.with_formula(|formula| formula.cloned())
+    }
+
+    /// Looks at the formula on the desk, if there is one.
+    pub fn with_formula<T>(self, look: impl FnOnce(Option<&Formula>) -> T) -> T {
         let current = self.current.get();
-        document.formulas.iter().find(|formula| formula.id == current).cloned()
+        self.document
+            .with(|document| look(document.formulas.iter().find(|formula| formula.id == current)))
     }
 
     /// Changes the formula on the desk; see [`Desk::edit`].

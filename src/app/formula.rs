@@ -18,7 +18,7 @@ use guide::Guide;
 use leptos::prelude::*;
 use line::LineRow;
 use pattywright::document::{PasteProblem, paste as read_list};
-use pattywright::formula::{Base, Style};
+use pattywright::formula::{Base, Formula, Style};
 use pattywright::sheet::formula::{FormulaSheet, first_rules, sheet};
 use pattywright::sheet::ladder::ladder;
 use pattywright::sheet::safety;
@@ -29,7 +29,7 @@ const PAUSE_MS: u32 = 150;
 
 #[component]
 pub fn FormulaRoom(desk: Desk) -> impl IntoView {
-    let there = Memo::new(move |_| desk.formula().is_some());
+    let there = Memo::new(move |_| desk.with_formula(|formula| formula.is_some()));
     view! {
         {move || if there.get() { view! { <Written desk/> }.into_any() } else { view! { <Empty desk/> }.into_any() }}
     }
@@ -52,8 +52,9 @@ fn Empty(desk: Desk) -> impl IntoView {
 #[component]
 fn Written(desk: Desk) -> impl IntoView {
     let sheet = Memo::new(move |_| {
-        let formula = desk.formula().unwrap_or_default();
-        desk.document.with(|document| sheet(&document.kitchen(), &formula))
+        let empty = Formula::default();
+        desk.document
+            .with(|document| desk.with_formula(|formula| sheet(&document.kitchen(), formula.unwrap_or(&empty))))
     });
     let keys = Memo::new(move |_| sheet.with(|s| s.rows.iter().map(|row| row.key).collect::<Vec<_>>()));
     let empty = Memo::new(move |_| keys.with(Vec::is_empty));
@@ -74,7 +75,7 @@ fn Written(desk: Desk) -> impl IntoView {
         </p>
         <section aria-label=say("Lines")>
             <ul class="lines">
-                {live::rows(move || keys.get(), |key| *key, move |key| view! { <LineRow desk sheet settled key/> })}
+                {live::rows(move || keys.get(), |key| *key, move |key| view! { <LineRow desk sheet settled keys key/> })}
             </ul>
             <AddLine desk/>
         </section>
@@ -83,7 +84,7 @@ fn Written(desk: Desk) -> impl IntoView {
             <button type="button" class="button" on:click=move |_| route::open(Over::Swap)>{say("Swap an ingredient")}</button>
         </div>
         <Ladder desk/>
-        <Choices desk/>
+        <Choices desk sheet/>
         <Log desk/>
         <Fold says=say("Keep it safe")>
             <div class="caution">
@@ -181,13 +182,13 @@ fn AddLine(desk: Desk) -> impl IntoView {
 fn Ladder(desk: Desk) -> impl IntoView {
     let open = RwSignal::new(false);
     let rungs = move || {
-        let formula = desk.formula().filter(|_| open.get()).unwrap_or_default();
+        let formula = desk.formula().unwrap_or_default();
         desk.document.with(|document| ladder(&document.kitchen(), &formula))
     };
     view! {
         <details on:toggle=move |_| open.update(|open| *open = !*open)>
             <summary>{say("What one more spoon does")}</summary>
-            {shown(move || {
+            {shown(move || open.get().then(|| {
                 let rungs = rungs();
                 let none = rungs.is_empty().then(|| view! { <p class="small soft">{say("Give every line an amount first.")}</p> });
                 view! {
@@ -200,23 +201,16 @@ fn Ladder(desk: Desk) -> impl IntoView {
                         }).collect_view()}
                     </ul>
                 }
-            })}
+            }))}
         </details>
     }
 }
 
 /// What is made of it, and what counts as 100.
 #[component]
-fn Choices(desk: Desk) -> impl IntoView {
-    let style = Signal::derive(move || {
-        desk.formula().and_then(|formula| {
-            formula
-                .style
-                .or_else(|| desk.document.with(|d| d.kitchen().weigh(&formula).style))
-                .or(Some(Style::Component))
-        })
-    });
-    let base = Signal::derive(move || desk.formula().map(|formula| formula.base));
+fn Choices(desk: Desk, sheet: Memo<FormulaSheet>) -> impl IntoView {
+    let style = Memo::new(move |_| sheet.with(|sheet| Some(sheet.style)));
+    let base = Memo::new(move |_| desk.with_formula(|formula| formula.map(|formula| formula.base)));
     view! {
         <Fold says=Signal::derive(move || style.get().map_or(String::new(), |s| say!("Made into: {style}", style = s.name())))>
             <Chips label=say("Made into") choices=Style::ALL.map(|s| (s, s.name().to_owned())).to_vec() chosen=style
@@ -232,7 +226,8 @@ fn Choices(desk: Desk) -> impl IntoView {
 /// What was added to the bowl after mixing.
 #[component]
 fn Log(desk: Desk) -> impl IntoView {
-    let log = Memo::new(move |_| desk.formula().map_or(Vec::new(), |formula| formula.log));
+    let log =
+        Memo::new(move |_| desk.with_formula(|formula| formula.map_or(Vec::new(), |formula| formula.log.clone())));
     let name = move |id: &str| {
         desk.document.with_untracked(|d| {
             d.kitchen()

@@ -103,7 +103,7 @@ pub fn House(desk: Desk) -> impl IntoView {
 
 #[component]
 fn Top(desk: Desk) -> impl IntoView {
-    let title = move || desk.formula().map_or(say("No formula yet").to_owned(), |f| f.name);
+    let title = move || desk.with_formula(|f| f.map_or(say("No formula yet").to_owned(), |f| f.name.clone()));
     let of_formula = Memo::new(move |_| matches!(desk.room(), Room::Formula | Room::Weigh | Room::Rescue | Room::Cook));
     view! {
         <header class="top">

@@ -4,6 +4,8 @@ use crate::evidence::Published;
 use crate::live::{self, live, shown};
 use leptos::prelude::*;
 use pattywright::formula::Reading;
+use pattywright::measure::plain;
+use pattywright::pantry::Role;
 use pattywright::sheet::formula::StripPart;
 use pattywright::sheet::rescue::AddRow;
 use pattywright::sheet::rule::{Place, Rule};
@@ -27,29 +29,26 @@ pub fn Strip(
             .collect();
         say!("In the bowl: {parts}", parts = said.join(", "))
     };
+    // Each part stays where it is while its share moves.
+    let roles = move || parts.with(|parts| parts.iter().map(|part| part.role).collect::<Vec<_>>());
+    let of = move |role: Role| parts.with(|parts| parts.iter().find(|part| part.role == role).cloned());
+    let grows = move |role| of(role).map_or(String::new(), |part| plain(part.part, 4));
+    let tapped = move |role| of(role).and_then(|part| part.first_key).into_iter().for_each(on_part);
     view! {
-        <div class="strip" role="img" aria-label=spoken>
-            {shown(move || parts.get().into_iter().map(|part| view! {
-                <div class=format!("strip__part role--{}", part.role.id()) style:flex-grow=share(part.part)></div>
-            }).collect_view())}
+        <div class="strip" role="img" aria-label=live(spoken)>
+            {live::rows(roles, |role| *role, move |role| view! {
+                <div class=format!("strip__part role--{}", role.id()) style:flex-grow=move || grows(role)></div>
+            })}
         </div>
         <div class="key">
-            {shown(move || parts.get().into_iter().map(|part| {
-                let key = part.first_key;
-                view! {
-                    <button type="button" class="key__one" on:click=move |_| { if let Some(key) = key { on_part(key) } }>
-                        <span class=format!("swatch role--{}", part.role.id())></span>
-                        {part.role.short_name()} " " {part.percent}
-                    </button>
-                }
-            }).collect_view())}
+            {live::rows(roles, |role| *role, move |role| view! {
+                <button type="button" class="key__one" on:click=move |_| tapped(role)>
+                    <span class=format!("swatch role--{}", role.id())></span>
+                    {role.short_name()} " " {live(move || of(role).map_or(String::new(), |part| part.percent))}
+                </button>
+            })}
         </div>
     }
-}
-
-/// A share as CSS wants it.
-fn share(part: f64) -> String {
-    pattywright::measure::plain(part, 4)
 }
 
 /// Readings on their rulers. Each stays where it is, opened or not, while its figure moves.
@@ -119,7 +118,7 @@ fn figure(rule: &Rule) -> String {
 
 /// Where a position of 0 to 1 lies in the ruler's drawing, 140 wide.
 fn at(position: f64) -> String {
-    pattywright::measure::plain(4.0 + position * 132.0, 1)
+    plain(4.0 + position * 132.0, 1)
 }
 
 fn window(rule: &Rule) -> String {

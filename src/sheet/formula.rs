@@ -2,7 +2,7 @@
 
 use super::rule::{Place, Rule};
 use super::{Figure, capital};
-use crate::formula::{Formula, Kitchen, Reading, Weighed, WeighedLine};
+use crate::formula::{Formula, Kitchen, Reading, Style, Weighed, WeighedLine};
 use crate::measure::{Estimate, fixed, grams};
 use crate::pantry::{GramsFrom, Role};
 
@@ -12,6 +12,8 @@ const WORTH_WEIGHING: f64 = 0.3;
 /// The whole room.
 #[derive(Clone, PartialEq, Debug)]
 pub struct FormulaSheet {
+    /// What is made of it, as chosen or as it looks.
+    pub style: Style,
     /// The mix in all.
     pub total: Figure,
     /// What the total leaves out; empty when it is whole.
@@ -70,6 +72,26 @@ pub struct Row {
     pub starting: bool,
 }
 
+impl Row {
+    /// Its share of the mix, behind its baker's percentage where there is one: `78.5 · 21.8 %`.
+    pub fn shares(&self) -> String {
+        match (self.bakers.is_empty(), self.share.is_empty()) {
+            (_, true) => String::new(),
+            (true, false) => self.share.clone(),
+            (false, false) => format!("{} · {}", self.bakers, self.share),
+        }
+    }
+
+    /// The row without what the other lines move.
+    pub fn without_shares(self) -> Row {
+        Row {
+            bakers: String::new(),
+            share: String::new(),
+            ..self
+        }
+    }
+}
+
 /// Works the room out.
 pub fn sheet(kitchen: &Kitchen, formula: &Formula) -> FormulaSheet {
     let weighed = kitchen.weigh(formula);
@@ -80,6 +102,7 @@ pub fn sheet(kitchen: &Kitchen, formula: &Formula) -> FormulaSheet {
         .collect();
     let (weigh_first_key, weigh_first) = weigh_first(&weighed, &rules);
     FormulaSheet {
+        style: weighed.style.unwrap_or(Style::Component),
         total: Figure::of(weighed.total, "g"),
         incomplete: incomplete(&weighed),
         strip: strip(&weighed),

@@ -15,7 +15,7 @@ pub fn start(desk: Desk) {
 /// What goes in next, and why.
 #[component]
 pub fn Guide(desk: Desk) -> impl IntoView {
-    let lines = Memo::new(move |_| desk.formula().map_or(0, |formula| formula.lines.len()));
+    let lines = Memo::new(move |_| desk.with_formula(|formula| formula.map_or(0, |formula| formula.lines.len())));
     let here = Memo::new(move |_| desk.guiding.get().is_some_and(|guided| guided == desk.current.get()));
     let leave = move |_| desk.guiding.set(None);
     let step = move || {

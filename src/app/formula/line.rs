@@ -23,29 +23,31 @@ pub fn LineRow(
     sheet: Memo<FormulaSheet>,
     /// The same once typing has paused.
     settled: RwSignal<FormulaSheet>,
+    /// The lines in order.
+    keys: Memo<Vec<u32>>,
     key: u32,
 ) -> impl IntoView {
     // Every key moves the share of every line; those out of sight wait until typing pauses, so that it is drawn at once.
     let near = Memo::new(move |_| match desk.over() {
-        Over::Line(typed_in) => sheet
-            .with(|s| {
-                s.rows
-                    .iter()
-                    .position(|row| row.key == key)
-                    .zip(s.rows.iter().position(|row| row.key == typed_in))
-            })
-            .is_none_or(|(here, there)| here.abs_diff(there) <= NEAR),
+        Over::Line(typed_in) => keys.with(|keys| {
+            let at = |wanted: u32| keys.iter().position(|key| *key == wanted);
+            at(key)
+                .zip(at(typed_in))
+                .is_none_or(|(here, there)| here.abs_diff(there) <= NEAR)
+        }),
         _ => true,
     });
     let find = move |sheet: &FormulaSheet| sheet.rows.iter().find(|row| row.key == key).cloned();
-    let row = Memo::new(move |_| {
+    let all_of_it = move || {
         if near.get() {
             sheet.with(find)
         } else {
             settled.with(find)
         }
-    });
-    let of = move |part: fn(&Row) -> String| live(move || row.with(|row| row.as_ref().map_or(String::new(), part)));
+    };
+    // What another line moves is told apart from what only this one does.
+    let share = Memo::new(move |_| all_of_it().map_or(String::new(), |row| row.shares()));
+    let row = Memo::new(move |_| all_of_it().map(Row::without_shares));
     let open = Memo::new(move |_| desk.over() == Over::Line(key));
     let place = NodeRef::<leptos::html::Li>::new();
     Effect::new(move |was: Option<bool>| {
@@ -86,19 +88,28 @@ pub fn LineRow(
     view! {
         <li class="line" class:line--open=live(move || open.get()) node_ref=place>
             <button type="button" class="line__row" aria-expanded=live(move || open.get().to_string()) on:click=toggle>
-                <span class=live(move || row.with(|r| r.as_ref().map_or(String::new(), |r| format!("line__role role--{}", r.role.id()))))></span>
-                <span class="line__name">{of(|row| row.name.clone())}</span>
-                <span class="line__grams" class:line__grams--none=live(move || row.with(|r| r.as_ref().is_some_and(|r| !r.problem.is_empty())))>{of(|row| row.grams.clone())}</span>
-                <span class="line__amount">{of(|row| if row.spread.is_empty() { row.amount.clone() } else { format!("{} · {}", row.amount, row.spread) })}</span>
-                <span class="line__share">{of(|row| match (row.bakers.is_empty(), row.share.is_empty()) {
-                    (_, true) => String::new(),
-                    (true, false) => row.share.clone(),
-                    (false, false) => format!("{} · {}", row.bakers, row.share),
-                })}</span>
-                <span class="line__problem" hidden=live(move || row.with(|r| r.as_ref().is_none_or(|r| r.problem.is_empty())))>{of(|row| row.problem.clone())}</span>
+                {shown(move || row.get().map(closed))}
+                <span class="line__share">{live(move || share.get())}</span>
             </button>
             {shown(move || open.get().then(|| view! { <LineEdit desk row key/> }))}
         </li>
+    }
+}
+
+/// What a line says without being opened, but for its share of the mix.
+fn closed(row: Row) -> impl IntoView {
+    let weighed = row.problem.is_empty();
+    let amount = if row.spread.is_empty() {
+        row.amount
+    } else {
+        format!("{} · {}", row.amount, row.spread)
+    };
+    view! {
+        <span class=format!("line__role role--{}", row.role.id())></span>
+        <span class="line__name">{row.name}</span>
+        <span class="line__grams" class:line__grams--none=!weighed>{row.grams}</span>
+        <span class="line__amount">{amount}</span>
+        <span class="line__problem" hidden=weighed>{row.problem}</span>
     }
 }
 
@@ -114,8 +125,7 @@ const UNITS: [Unit; 5] = [
 #[component]
 fn LineEdit(desk: Desk, row: Memo<Option<Row>>, key: u32) -> impl IntoView {
     let line = Memo::new(move |_| {
-        desk.formula()
-            .and_then(|f| f.lines.into_iter().find(|line| line.key == key))
+        desk.with_formula(|formula| formula.and_then(|f| f.lines.iter().find(|line| line.key == key).cloned()))
     });
     let amount = RwSignal::new(line.get_untracked().map_or(String::new(), |line| line.amount));
     // Undo and other tabs change the amount under the field.
@@ -129,7 +139,7 @@ fn LineEdit(desk: Desk, row: Memo<Option<Row>>, key: u32) -> impl IntoView {
     let edit_name = StoredValue::new(format!("amount {key}"));
     let set_amount =
         move |typed: String| edit_name.with_value(|name| desk.edit_line(name, key, |line| line.amount = typed));
-    let unit = Signal::derive(move || {
+    let unit = Memo::new(move |_| {
         read(&amount.get()).ok().and_then(|q| match q.measure {
             Measure::Unit(unit) => Some(unit),
             Measure::Count(_) => None,
@@ -173,8 +183,9 @@ fn LineEdit(desk: Desk, row: Memo<Option<Row>>, key: u32) -> impl IntoView {
 /// Published cuts, where a cup of them weighs differently.
 #[component]
 fn Cuts(desk: Desk, key: u32, line: Memo<Option<Line>>) -> impl IntoView {
+    let id = Memo::new(move |_| line.get().and_then(|line| line.ingredient));
     let cuts = Memo::new(move |_| {
-        let id = line.get().and_then(|line| line.ingredient);
+        let id = id.get();
         desk.document.with_untracked(|d| {
             let found = id
                 .as_deref()
@@ -207,20 +218,25 @@ fn Cuts(desk: Desk, key: u32, line: Memo<Option<Line>>) -> impl IntoView {
 #[component]
 fn Which(desk: Desk, key: u32, line: Memo<Option<Line>>) -> impl IntoView {
     let unknown = move || {
-        line.get()
-            .is_some_and(|line| line.ingredient.is_none() && line.formula.is_none())
+        line.with(|line| {
+            line.as_ref()
+                .is_some_and(|line| line.ingredient.is_none() && line.formula.is_none())
+        })
     };
     let typed = RwSignal::new(String::new());
     let changing = RwSignal::new(false);
-    let shown = move || changing.get() || unknown();
+    let shown = Memo::new(move |_| changing.get() || unknown());
+    let wanted = Memo::new(move |_| {
+        let name = || line.get().and_then(|line| line.name).unwrap_or_default();
+        Some(typed.get()).filter(|typed| !typed.is_empty()).unwrap_or_else(name)
+    });
+    // The pantry cannot change while this is open, so that a key in the amount asks for no search.
     let offers = Memo::new(move |_| {
-        let wanted = typed.get();
-        let wanted = if wanted.is_empty() {
-            line.get().and_then(|line| line.name).unwrap_or_default()
-        } else {
-            wanted
-        };
-        desk.document.with(|d| {
+        if !shown.get() {
+            return Vec::new();
+        }
+        let wanted = wanted.get();
+        desk.document.with_untracked(|d| {
             let current = desk.current.get();
             let formulas = d.formulas.iter().filter(|f| {
                 f.id != current && !wanted.is_empty() && f.name.to_lowercase().contains(&wanted.to_lowercase())
@@ -249,11 +265,11 @@ fn Which(desk: Desk, key: u32, line: Memo<Option<Line>>) -> impl IntoView {
     };
     let card = move || line.get().and_then(|line| line.ingredient);
     view! {
-        <div class="buttons" hidden=shown>
+        <div class="buttons" hidden=live(move || shown.get())>
             <button type="button" class="button" on:click=move |_| changing.set(true)>{say("Change ingredient")}</button>
             <button type="button" class="button" hidden=live(move || card().is_none()) on:click=move |_| if let Some(id) = card() { route::open(Over::Card(id)) }>{say("What it weighs")}</button>
         </div>
-        <div class="field" hidden=live(move || !shown())>
+        <div class="field" hidden=live(move || !shown.get())>
             <Field label=say("Ingredient, or one of your formulas") value=typed/>
             <ul class="offers" hidden=live(move || offers.with(Vec::is_empty))>
                 {live::rows(move || offers.get(), |offer| offer.clone(), move |(id, name, formula)| view! {
@@ -274,14 +290,14 @@ fn Which(desk: Desk, key: u32, line: Memo<Option<Line>>) -> impl IntoView {
 fn WhatItDoes(desk: Desk, key: u32, row: Memo<Option<Row>>) -> impl IntoView {
     let id = fresh_id("role");
     let for_id = id.clone();
-    let role = move || row.with(|row| row.as_ref().map_or(Role::Filler, |row| row.role));
+    let role = Memo::new(move |_| row.with(|row| row.as_ref().map_or(Role::Filler, |row| row.role)));
     view! {
         <div class="field">
             <label class="field__label" for=for_id>{say("What it does")}</label>
-            <select id=id class="field__input" prop:value=live(move || role().id())
+            <select id=id class="field__input" prop:value=live(move || role.get().id())
                 on:change:target=move |event| desk.edit_line("", key, |line| line.role = Role::from_id(&event.target().value()))>
                 {Role::ALL.into_iter().map(|choice| view! {
-                    <option value=choice.id() selected=live(move || role() == choice)>{choice.name()}</option>
+                    <option value=choice.id() selected=live(move || role.get() == choice)>{choice.name()}</option>
                 }).collect_view()}
             </select>
         </div>
