@@ -59,6 +59,9 @@ fn Written(desk: Desk) -> impl IntoView {
     let keys = Memo::new(move |_| sheet.with(|s| s.rows.iter().map(|row| row.key).collect::<Vec<_>>()));
     let empty = Memo::new(move |_| keys.with(Vec::is_empty));
     let settled = settled(sheet);
+    // What is below the first screen is made once that is painted.
+    let soon = RwSignal::new(false);
+    request_animation_frame(move || drop(Timeout::new(0, move || drop(soon.try_set(true))).forget()));
     view! {
         <Guide desk/>
         <section class="sum" aria-label=say("The mix")>
@@ -77,8 +80,16 @@ fn Written(desk: Desk) -> impl IntoView {
             <ul class="lines">
                 {live::rows(move || keys.get(), |key| *key, move |key| view! { <LineRow desk sheet settled keys key/> })}
             </ul>
-            <AddLine desk/>
+            {shown(move || soon.get().then(|| view! { <AddLine desk/> }))}
         </section>
+        {shown(move || soon.get().then(|| view! { <Below desk sheet/> }))}
+    }
+}
+
+/// What follows the lines.
+#[component]
+fn Below(desk: Desk, sheet: Memo<FormulaSheet>) -> impl IntoView {
+    view! {
         <div class="buttons">
             <button type="button" class="button" on:click=move |_| route::open(Over::Aim)>{say("Aim for a range")}</button>
             <button type="button" class="button" on:click=move |_| route::open(Over::Swap)>{say("Swap an ingredient")}</button>

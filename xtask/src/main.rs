@@ -1,5 +1,6 @@
 //! The project's own commands: `cargo xtask COMMAND`.
 
+mod audit;
 mod checks;
 mod command;
 mod measure;

@@ -4,6 +4,7 @@
 //! a plain Leptos counter for the page, a spreadsheet engine and a general integrator for the sums.
 //! The sizes are taken here; the page is timed in a browser, in the end-to-end package.
 
+use crate::audit;
 use crate::checks::in_browser;
 use crate::command::{Outcome, cargo, read, run, say};
 use crate::page;
@@ -42,6 +43,9 @@ pub fn measure(rounds: usize) -> Outcome {
         serde_json::from_str(&read(in_browser(&mut { timed })?)?).map_err(|error| error.to_string())?;
     figures.extend(timed);
     figures.extend(sums()?);
+    if rounds >= FULL {
+        figures.extend(audit::scores()?);
+    }
     println!("{}", table(&files, &figures));
     let all = json!({ "figures": figures, "files": files });
     println!(

@@ -14,6 +14,7 @@ const TRUNK: &str = "0.21.14";
 /// Brings wasm-opt; Debian's is too old for what rustc writes today.
 const BINARYEN: &str = "132.0.0";
 const AXE: &str = "4.14.1";
+const LIGHTHOUSE: &str = "13.5.0";
 const WASM: &str = "wasm32-unknown-unknown";
 
 /// What building the page needs.
@@ -116,17 +117,32 @@ fn is_version(said: &str, wanted: &str) -> bool {
 
 /// Returns the folder of packages that npm installs for us.
 fn npm_folder() -> Outcome<PathBuf> {
-    let root = cache()?.join(format!("npm-binaryen-{BINARYEN}-axe-core-{AXE}"));
+    let wanted = [("binaryen", BINARYEN), ("axe-core", AXE)];
+    npm_packages(&wanted, "axe-core/axe.min.js", "about 10 seconds")
+}
+
+/// Returns the program that audits the page, for measuring only.
+pub fn lighthouse() -> Outcome<PathBuf> {
+    let packages = npm_packages(&[("lighthouse", LIGHTHOUSE)], ".bin/lighthouse", "about 30 seconds")?;
+    Ok(packages.join(".bin/lighthouse"))
+}
+
+/// Returns a folder with these packages and versions; `needed` is the file that tells whether they are there.
+fn npm_packages(wanted: &[(&str, &str)], needed: &str, usually: &str) -> Outcome<PathBuf> {
+    let names: String = wanted
+        .iter()
+        .map(|(name, version)| format!("-{name}-{version}"))
+        .collect();
+    let root = cache()?.join(format!("npm{names}"));
     let packages = root.join("node_modules");
-    if !packages.join(".bin/wasm-opt").exists() || !packages.join("axe-core/axe.min.js").exists() {
+    if !packages.join(needed).exists() {
         debian_packages(&[("npm", "npm")], "about 2 minutes")?;
-        say("Installing wasm-opt and axe-core with npm (about 10 seconds, once)");
+        say(&format!("Installing npm{names} ({usually}, once)"));
         fs::create_dir_all(&root).map_err(|error| format!("{}: {error}", root.display()))?;
-        let wanted = [format!("binaryen@{BINARYEN}"), format!("axe-core@{AXE}")];
         run(Command::new("npm")
             .args(["install", "--no-audit", "--no-fund", "--prefix"])
             .arg(&root)
-            .args(wanted))?;
+            .args(wanted.iter().map(|(name, version)| format!("{name}@{version}"))))?;
     }
     Ok(packages)
 }

@@ -17,6 +17,7 @@ const $ = (id) => document.getElementById(id);
 
 // The app's own texts are in src/words; these stand ready for when there is no app.
 const GERMAN = {
+  'shell-what': 'Burger aus trockenem texturiertem Pflanzenprotein: gewogen, abgestimmt und gerettet auf dem Handy neben dem Herd, ohne Netz.',
   'shell-waits': 'Die Schüssel kommt auf die Waage …',
   'trouble-title': 'Pattywright ist stehen geblieben',
   'trouble-what': 'Etwas ging schief und ließ sich nicht beheben. Was du gespeichert hast, ist noch auf diesem Handy.',
@@ -41,7 +42,7 @@ function translateAll(ids) {
   if (isGerman()) ids.forEach((id) => $(id) && ($(id).textContent = GERMAN[id]));
 }
 
-translateAll(['shell-waits']);
+translateAll(['shell-what', 'shell-waits']);
 
 const FORBIDDEN_HTML = /<\s*(script|iframe|frame|object|embed|link|meta|base|form)\b|<[^>]*[\s"'/]on\w+\s*=|javascript:/i;
 

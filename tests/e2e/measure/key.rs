@@ -79,7 +79,23 @@ pub async fn presses(phone: &Phone, address: &str) -> Vec<Press> {
             "document.querySelectorAll('.line').length === 60 && document.querySelector('.line__edit .field__input') !== null",
         )
         .await;
-    let field = "document.querySelector('.line__edit .field__input')";
+    typed_into(phone, "document.querySelector('.line__edit .field__input')").await
+}
+
+/// The same in a page that holds nothing but a field: what a browser takes for itself on this machine.
+pub async fn bare_presses(phone: &Phone) -> Vec<Press> {
+    phone
+        .driver()
+        .goto("about:blank")
+        .await
+        .expect("an empty page can be opened");
+    phone
+        .ask("(document.body.append(document.createElement('input')), true)")
+        .await;
+    typed_into(phone, "document.querySelector('input')").await
+}
+
+async fn typed_into(phone: &Phone, field: &str) -> Vec<Press> {
     phone.ask(&format!("({field}.focus(), {field}.select(), true)")).await;
     phone.tell("Runtime.evaluate", json!({ "expression": STOPWATCH })).await;
     for count in 1..=PRESSES {

@@ -24,11 +24,13 @@ async fn main() {
 
     let (mut counter_ms, mut cold_ms, mut warm_ms) = (Vec::new(), Vec::new(), Vec::new());
     let (mut work_ms, mut painted_ms, mut rescues_ms) = (Vec::new(), Vec::new(), Vec::new());
+    let mut bare_ms = Vec::new();
     for _ in 0..rounds {
         counter_ms.push(cold_start(Path::new(counter)).await);
         let visit = visit().await;
         cold_ms.push(visit.cold_ms);
         warm_ms.push(visit.warm_ms);
+        bare_ms.extend(visit.bare_keys.iter().map(|key| key.painted_ms));
         work_ms.extend(visit.keys.iter().map(|key| key.work_ms));
         rescues_ms.extend(visit.rescues_ms);
         painted_ms.extend(visit.keys.iter().map(|key| key.painted_ms));
@@ -42,6 +44,9 @@ async fn main() {
         figure("warm start, server stopped, 4× slower", &warm_ms, json!(counter)),
         figure("key press in 60 lines, work, 4× slower", &work_ms, Value::Null),
         figure("key press in 60 lines, painted, 4× slower", &painted_ms, Value::Null),
+        figure("key press in a bare field, painted, 4× slower", &bare_ms, Value::Null),
+        json!({ "figure": "key press in a bare field, 95 in 100, 4× slower", "unit": "ms",
+            "median": quantile(&bare_ms, 0.95), "reach": null }),
         json!({ "figure": "key press, painted, 95 in 100, 4× slower", "unit": "ms",
             "median": quantile(&painted_ms, 0.95), "reach": 16.0 }),
         figure("rescue in the page, 4× slower", &rescues_ms, json!(12.0)),
@@ -53,6 +58,7 @@ struct Visit {
     cold_ms: f64,
     warm_ms: f64,
     keys: Vec<key::Press>,
+    bare_keys: Vec<key::Press>,
     rescues_ms: Vec<f64>,
 }
 
@@ -73,11 +79,13 @@ async fn visit() -> Visit {
         .await
         .expect("an empty page can be opened");
     let warm_ms = ready_ms(&phone, &address).await;
+    let bare_keys = key::bare_presses(&phone).await;
     phone.put_down().await;
     Visit {
         cold_ms,
         warm_ms,
         keys,
+        bare_keys,
         rescues_ms,
     }
 }
