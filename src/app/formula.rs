@@ -17,7 +17,7 @@ use gloo::timers::callback::Timeout;
 use guide::Guide;
 use leptos::prelude::*;
 use line::LineRow;
-use pattywright::document::{PasteProblem, paste as read_list};
+use pattywright::document::{PasteProblem, Understood, paste as read_list};
 use pattywright::formula::{Base, Formula, Style};
 use pattywright::sheet::formula::{FormulaSheet, first_rules, sheet};
 use pattywright::sheet::ladder::ladder;
@@ -61,7 +61,13 @@ fn Written(desk: Desk) -> impl IntoView {
     let settled = settled(sheet);
     // What is below the first screen is made once that is painted.
     let soon = RwSignal::new(false);
-    request_animation_frame(move || drop(Timeout::new(0, move || drop(soon.try_set(true))).forget()));
+    let later = move || {
+        Timeout::new(0, move || {
+            let _ = soon.try_set(true);
+        })
+        .forget();
+    };
+    request_animation_frame(later);
     view! {
         <Guide desk/>
         <section class="sum" aria-label=say("The mix")>
@@ -149,12 +155,22 @@ fn Readings(sheet: Memo<FormulaSheet>) -> impl IntoView {
 
 /// Adds lines as they are typed or pasted.
 fn add_lines(desk: Desk, text: &str) -> Result<(), PasteProblem> {
-    let lines = desk
+    let read = desk
         .document
         .with_untracked(|document| read_list(&document.kitchen().pantry, text))?;
-    desk.edit_formula("", |formula| {
-        formula.lines.extend(lines.into_iter().map(|pasted| pasted.line))
+    let unsure = read.iter().find(|pasted| pasted.understood == Understood::Unsure);
+    let unsure = unsure.map(|pasted| {
+        say!(
+            "Taken to be {name}. If it is not, open the line and change it.",
+            name = pasted.read_as
+        )
     });
+    desk.edit_formula("", |formula| {
+        formula.lines.extend(read.into_iter().map(|pasted| pasted.line))
+    });
+    if let Some(unsure) = unsure {
+        desk.say(unsure, true);
+    }
     Ok(())
 }
 

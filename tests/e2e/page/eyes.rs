@@ -7,7 +7,7 @@ use serde_json::{Value, json};
 /// What is measured, in the page itself.
 const MEASURE: &str = include_str!("eyes.js");
 
-async fn measure(cook: &Cook, what: &str) -> Vec<Value> {
+pub async fn measure(cook: &Cook, what: &str) -> Vec<Value> {
     let found = cook
         .phone
         .ask(&format!("(() => {{ {MEASURE}\n return {what}; }})()"))
@@ -15,12 +15,12 @@ async fn measure(cook: &Cook, what: &str) -> Vec<Value> {
     found.as_array().cloned().unwrap_or_default()
 }
 
-async fn letters(cook: &Cook, percent: u32) {
+pub async fn letters(cook: &Cook, percent: u32) {
     let grow = format!("(document.documentElement.style.fontSize = '{percent}%', 1)");
     cook.phone.ask(&grow).await;
 }
 
-async fn narrow(cook: &Cook) {
+pub async fn narrow(cook: &Cook) {
     let size = json!({ "width": 320, "height": 640, "deviceScaleFactor": 2, "mobile": true });
     cook.phone.tell("Emulation.setDeviceMetricsOverride", size).await;
 }

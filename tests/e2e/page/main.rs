@@ -16,3 +16,4 @@ mod shell;
 mod storage;
 mod two_tabs;
 mod update;
+mod words;

@@ -17,9 +17,11 @@ const PATIENCE: Duration = Duration::from_secs(20);
 const HERE: &str = "http://127.0.0.1:";
 
 /// Quiet, so that nothing but the page asks for anything.
-const BROWSER: [&str; 11] = [
+const BROWSER: [&str; 12] = [
     "--headless=new",
     "--no-sandbox",
+    // The tests look for the words of British English.
+    "--accept-lang=en-GB",
     "--disable-gpu",
     "--disable-quic",
     "--disable-dev-shm-usage",
