@@ -1,6 +1,12 @@
 //! Allergens that a line brings, by the rows of the pantry; a formula within is looked through to its own lines.
 
 use crate::formula::{Formula, Kitchen, Line};
+use crate::words::say;
+
+/// An allergen as the cook reads it: "gluten cereals".
+pub(super) fn in_words(allergen: &'static str) -> String {
+    say(allergen).replace('_', " ")
+}
 
 /// What is known about the allergens of a line, or of a whole formula.
 #[derive(Default)]

@@ -3,17 +3,19 @@
 //! A demand such as "binder at least 1.1 % of the mix" is linear once multiplied out: `Σ (n − bound·d)·m ≥ 0`.
 //! The least added mass that meets every demand is the answer.
 
-use super::allergens::Allergens;
+use super::allergens::{Allergens, in_words};
 use super::candidate::{Candidate, NOTHING};
 use super::demand::{About, Demand};
 use super::rescue::{Add, RescueProblem};
 use super::solver::{Outcome, Program, ProgramError};
+use super::steps::joined;
 use super::symptom::{Step, Wish};
 use crate::formula::{
     Component, Formula, Kitchen, LARGEST_BATCH_G, Profile, Reading, Style, Weighed, Window, on_the_scale,
 };
 use crate::measure::{LevelMeasures, Unit, level_measures};
 use crate::pantry::Role;
+use crate::words::say;
 
 /// How far inside a window to aim, as a part of its width, so that a rounded spoon still lands in it.
 const INSIDE: f64 = 0.1;
@@ -67,7 +69,7 @@ impl<'a> Bowl<'a> {
         Ok(Bowl { kitchen, formula, mix })
     }
 
-    /// Allergens that an addition brings and the mix did not have: `Soy granules brings soybeans`.
+    /// Warns of allergens that an addition brings and the mix did not have: `Soy granules brings soybeans …`.
     pub fn new_allergens(&self, add: &[Add]) -> Vec<String> {
         let of = |id: &str| {
             let row = self.kitchen.pantry.get(id).and_then(|found| found.row());
@@ -76,13 +78,15 @@ impl<'a> Bowl<'a> {
         let there = Allergens::of_formula(self.kitchen, self.formula).named;
         add.iter()
             .filter_map(|add| {
-                let new: Vec<&str> = of(&add.ingredient)
-                    .iter()
-                    .filter(|one| !there.contains(one))
-                    .copied()
-                    .collect();
-                let words = new.join(" and ").replace('_', " ");
-                (!new.is_empty()).then(|| format!("{} brings {words}, which no other line here names", add.name))
+                let new = of(&add.ingredient).iter().filter(|one| !there.contains(one));
+                let new: Vec<String> = new.map(|one| in_words(one)).collect();
+                (!new.is_empty()).then(|| {
+                    say!(
+                        "{name} brings {allergens}, which no other line here names: tell your guests.",
+                        name = add.name,
+                        allergens = joined(&new)
+                    )
+                })
             })
             .collect()
     }

@@ -7,6 +7,8 @@
 //! Xanthan thickens and sets nothing alone; above about 0.3 % it softens patties (Tunnarut and others, JCST; the rest from memory).
 //! Psyllium, flax and chia swell in water: common practice, no source.
 
+use crate::words::say;
+
 /// When an agent holds.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum Holds {
@@ -52,11 +54,23 @@ pub(super) fn helps(ingredient: &str, moment: Moment) -> bool {
     }
 }
 
-/// The water it is stirred into, and how long it stands.
-pub(super) fn water_for(ingredient: &str) -> &'static str {
+/// How so much `binder` is stirred into so much `water`, and how long it stands.
+pub(super) fn whisked(ingredient: &str, binder: &str, water: &str) -> String {
     match (ingredient, holds(ingredient)) {
-        ("hpmc", _) => "of cold water, under 25 °C, and leave it 10 minutes to thicken",
-        (_, Some(Holds::Swelling)) => "of cold water and leave it 10 minutes to swell",
-        _ => "of ice-cold water and leave it 10 minutes to thicken",
+        ("hpmc", _) => say!(
+            "Whisk {binder} into {water} of cold water, under 25 °C, and leave it 10 minutes to thicken. Never dry into the bowl.",
+            binder,
+            water
+        ),
+        (_, Some(Holds::Swelling)) => say!(
+            "Whisk {binder} into {water} of cold water and leave it 10 minutes to swell. Never dry into the bowl.",
+            binder,
+            water
+        ),
+        _ => say!(
+            "Whisk {binder} into {water} of ice-cold water and leave it 10 minutes to thicken. Never dry into the bowl.",
+            binder,
+            water
+        ),
     }
 }

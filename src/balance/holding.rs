@@ -6,6 +6,7 @@
 
 use crate::measure::Estimate;
 use crate::pantry::{Ingredient, Role};
+use crate::words::{say, within};
 
 /// The part of a powder's capacity that counts in a crowded mix: not published, a starting figure to be tried out.
 pub const CROWDED: f64 = 0.5;
@@ -42,12 +43,12 @@ impl Holding {
             .row()
             .filter(|row| row.id == self.ingredient && row.id != ingredient.id());
         match borrowed {
-            Some(row) => format!(
-                "taken from {}, which it is like: {}",
-                row.kitchen_name.to_lowercase(),
-                self.source
+            Some(row) => say!(
+                "taken from {name}, which it is like: {source}",
+                name = within(say(row.kitchen_name)),
+                source = say(self.source)
             ),
-            None => self.source.to_owned(),
+            None => say(self.source).to_owned(),
         }
     }
 

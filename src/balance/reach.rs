@@ -12,8 +12,9 @@ use super::demand::{About, Demand};
 use super::rescue::{RescueProblem, Status, by_spoon};
 use super::solver::Clash;
 use crate::formula::{Formula, Kitchen, Reading, ReadingValue, Style, Weighed};
-use crate::measure::{Cup, LevelMeasures, Measure, grams, read};
+use crate::measure::{Cup, LevelMeasures, Measure, grams, plain, read};
 use crate::pantry::{Pantry, Role};
+use crate::words::{say, within};
 use lines::{Movable, lines};
 use program::{Found, Search};
 use serde::Deserialize;
@@ -132,11 +133,11 @@ impl Changed {
     /// What to do line by line, and what else to know, in sentences.
     pub fn steps(&self) -> Vec<String> {
         let lines = self.change.iter().map(|change| {
-            let (name, much) = (change.name.to_lowercase(), grams(change.grams.abs()));
+            let (name, much, all) = (within(&change.name), grams(change.grams.abs()), grams(change.then_g));
             match (change.grams > 0.0, change.then_g < GONE_G) {
-                (_, true) => format!("Leave out all {much} of {name}."),
-                (true, _) => format!("{much} more of {name}, {} in all.", grams(change.then_g)),
-                (false, _) => format!("{much} less of {name}, {} in all.", grams(change.then_g)),
+                (_, true) => say!("Leave out all {much} of {name}.", much, name),
+                (true, _) => say!("{much} more of {name}, {all} in all.", much, name, all),
+                (false, _) => say!("{much} less of {name}, {all} in all.", much, name, all),
             }
         });
         lines.chain(self.notes.iter().cloned()).collect()
@@ -169,13 +170,13 @@ pub fn reach(kitchen: &Kitchen, formula: &Formula, targets: &Targets) -> Result<
     let mut unknown: Vec<&str> = lines.iter().flat_map(|line| line.unknown.clone()).collect();
     unknown.dedup();
     if !unknown.is_empty() {
-        let names = unknown.join(", ");
-        changed.notes.push(format!(
-            "Nobody has said here which allergens {names} bring: read every pack."
+        changed.notes.push(say!(
+            "Nobody has said here which allergens {names} bring: read every pack.",
+            names = unknown.join(", ")
         ));
     }
     if targets.aim == Aim::LeastChange && !all_out && wishes.iter().all(|wish| bowl.meets(wish)) {
-        changed.notes.push("Everything asked for is there already.".into());
+        changed.notes.push(say!("Everything asked for is there already."));
         return Ok(changed);
     }
     let asked = |about: About| wishes.iter().any(|wish| wish.about == about);
@@ -201,7 +202,7 @@ pub fn reach(kitchen: &Kitchen, formula: &Formula, targets: &Targets) -> Result<
             let after = moved(&bowl, &deltas);
             changed.clash = match clash {
                 Some(clash) => in_words(&clash, &wishes, &lines),
-                None => vec!["Only with far too much salt to make up the weight".into()],
+                None => vec![say!("Only with far too much salt to make up the weight")],
             };
             changed.clash.extend(missed.iter().map(|wish| wish.missed_in(&after)));
             (deltas, outside)
@@ -226,9 +227,9 @@ pub fn change_formula(formula: &Formula, change: &[Change]) -> Formula {
     after
 }
 
-/// Grams as they are written into a line.
+/// Grams as they are written into a line, the same in every language.
 pub(super) fn typed(value: f64) -> String {
-    format!("{} g", crate::measure::fixed(value, if value < 20.0 { 2 } else { 1 }))
+    format!("{} g", plain(value, if value < 20.0 { 2 } else { 1 }))
 }
 
 /// An allergen some row of the pantry names, or the start of one: `soy`, `gluten`.
@@ -265,11 +266,11 @@ fn wishes(bowl: &Bowl, want: &[Want]) -> Result<Vec<Demand>, RescueProblem> {
 
 /// "This takes fat and water in the mix out of their ranges …"
 fn out_of_range(outside: &[Demand]) -> Option<String> {
-    let names: Vec<String> = outside.iter().map(|guard| guard.name().to_lowercase()).collect();
+    let names: Vec<String> = outside.iter().map(|guard| within(&guard.name())).collect();
     (!names.is_empty()).then(|| {
-        format!(
-            "This takes other readings out of their ranges: {}. Look at them before you change anything.",
-            names.join(", ")
+        say!(
+            "This takes other readings out of their ranges: {names}. Look at them before you change anything.",
+            names = names.join(", ")
         )
     })
 }
@@ -286,16 +287,16 @@ fn in_words(clash: &Clash, wishes: &[Demand], lines: &[Movable]) -> Vec<String> 
         let line = &lines[limit.index % lines.len()];
         let name = &line.line.name;
         match (line.out, line.locked) {
-            (true, _) => Some(format!("{name} comes out")),
-            (_, true) => Some(format!("{name} stays as it is")),
+            (true, _) => Some(say!("{name} comes out", name)),
+            (_, true) => Some(say!("{name} stays as it is", name)),
             _ => None,
         }
     }));
     asked.dedup();
     match asked.len() {
         0 => Vec::new(),
-        1 => vec![format!("Not with these ingredients: {}", asked[0])],
-        _ => vec![format!("These cannot hold together: {}", asked.join("; "))],
+        1 => vec![say!("Not with these ingredients: {wish}", wish = asked[0])],
+        _ => vec![say!("These cannot hold together: {wishes}", wishes = asked.join("; "))],
     }
 }
 

@@ -4,11 +4,13 @@
 //! Nothing is ever taken out of a bowl, so additions are zero or more, and "out of reach" is an answer that says how near it gets.
 
 use super::bowl::Bowl;
+use super::reach::typed;
 use super::steps::steps;
 use super::symptom::{Remedy, Symptom};
 use crate::formula::{Addition, Formula, Kitchen, Line, Reading, ReadingValue, Style};
-use crate::measure::{LevelMeasures, fixed};
+use crate::measure::LevelMeasures;
 use crate::pantry::Role;
+use crate::words::say;
 
 /// How it came out.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -53,8 +55,8 @@ const PINCH_G: f64 = 0.3;
 /// The nearest level spoons in words, or a pinch or drops; none where none of them can be told.
 pub(super) fn by_spoon(spoons: Option<&LevelMeasures>, role: Role, grams: f64) -> Option<String> {
     let little = match role {
-        Role::Liquid | Role::Fat => "a few drops",
-        _ => "a small pinch",
+        Role::Liquid | Role::Fat => say("a few drops"),
+        _ => say("a small pinch"),
     };
     let little = (grams.abs() <= PINCH_G).then(|| little.to_owned());
     spoons.map(ToString::to_string).or(little)
@@ -117,37 +119,30 @@ pub enum RescueProblem {
 
 impl std::fmt::Display for RescueProblem {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        match self {
-            RescueProblem::Incomplete(lines) => write!(
-                f,
-                "Weigh these lines first, then advice can be worked out: {}",
-                lines.join(", ")
+        f.write_str(&match self {
+            RescueProblem::Incomplete(lines) => say!(
+                "Weigh these lines first, then advice can be worked out: {lines}",
+                lines = lines.join(", ")
             ),
-            RescueProblem::Empty => write!(f, "Write the formula first: there is nothing in the bowl yet"),
-            RescueProblem::Left => write!(f, "Type what is left in the bowl in grams, more than 0"),
-            RescueProblem::NotKnown(reading) => write!(
-                f,
-                "{reading} cannot be worked out for this mix: give every large line an ingredient from the pantry first"
+            RescueProblem::Empty => say!("Write the formula first: there is nothing in the bowl yet"),
+            RescueProblem::Left => say!("Type what is left in the bowl in grams, more than 0"),
+            RescueProblem::NotKnown(reading) => say!(
+                "{reading} cannot be worked out for this mix: give every large line an ingredient from the pantry first",
+                reading
             ),
-            RescueProblem::Bound => write!(f, "Type each limit as a number, 0 or more, the lower one first"),
-            RescueProblem::NoSwap(why) => write!(f, "{why}"),
-            RescueProblem::NoAllergen(name) => {
-                write!(
-                    f,
-                    "“{name}” is no allergen known here. Try soy, gluten, wheat, mustard, sesame or lupin"
-                )
-            }
-            RescueProblem::NoLine(name) => write!(
-                f,
-                "“{name}” is no line of this formula, so it cannot be kept as it is. Name one of its lines"
+            RescueProblem::Bound => say!("Type each limit as a number, 0 or more, the lower one first"),
+            RescueProblem::NoSwap(why) => return f.write_str(why),
+            RescueProblem::NoAllergen(name) => say!(
+                "“{name}” is no allergen known here. Try soy, gluten, wheat, mustard, sesame or lupin",
+                name
             ),
-            RescueProblem::OnlyThat => {
-                write!(f, "What stays and what comes out leave no line to change. Unlock one")
-            }
-            RescueProblem::NoAnswer => {
-                write!(f, "This could not be worked out. Check the amounts in the formula")
-            }
-        }
+            RescueProblem::NoLine(name) => say!(
+                "“{name}” is no line of this formula, so it cannot be kept as it is. Name one of its lines",
+                name
+            ),
+            RescueProblem::OnlyThat => say!("What stays and what comes out leave no line to change. Unlock one"),
+            RescueProblem::NoAnswer => say!("This could not be worked out. Check the amounts in the formula"),
+        })
     }
 }
 
@@ -198,10 +193,7 @@ pub fn rescue(kitchen: &Kitchen, formula: &Formula, left_g: f64, symptom: Sympto
     }
     let all: Vec<Add> = rescue.add.iter().chain(&rescue.if_that_fails).cloned().collect();
     rescue.steps = steps(remedy, &rescue);
-    let warnings = left.new_allergens(&all).into_iter();
-    rescue
-        .steps
-        .extend(warnings.map(|warning| format!("{warning}: tell your guests.")));
+    rescue.steps.extend(left.new_allergens(&all));
     Ok(rescue)
 }
 
@@ -257,7 +249,7 @@ pub fn apply(
         }
     }
     for (line, grams) in after.lines.iter_mut().zip(grams) {
-        line.amount = format!("{} g", fixed(grams, if grams < 20.0 { 2 } else { 1 }));
+        line.amount = typed(grams);
         line.cut = None;
     }
     after.give_keys();

@@ -1,40 +1,41 @@
 //! The advice as sentences, in the order of doing.
 
 use super::candidate::{OIL, WATER_TO_CARRY};
-use super::gelling::water_for;
+use super::gelling::whisked;
 use super::rescue::{Add, Rescue, Status};
 use super::symptom::Remedy;
 use crate::formula::{Reading, ReadingValue};
 use crate::measure::grams;
 use crate::pantry::Role;
+use crate::words::{say, within};
 
 pub(super) fn steps(remedy: &Remedy, rescue: &Rescue) -> Vec<String> {
-    let mut steps = vec![remedy.check_first.to_owned(), remedy.action.to_owned()];
+    let mut steps = vec![say(remedy.check_first).to_owned(), say(remedy.action).to_owned()];
     let outside = outside(&rescue.before);
     let add = if rescue.status == Status::NotNeeded {
         steps.push(if outside.is_empty() {
-            "Every reading is in its window, so nothing needs adding yet.".into()
+            say!("Every reading is in its window, so nothing needs adding yet.")
         } else {
-            format!(
-                "What usually causes this is in its window, so nothing needs adding yet. Off for another reason: {}.",
-                outside.join(", ")
+            say!(
+                "What usually causes this is in its window, so nothing needs adding yet. Off for another reason: {readings}.",
+                readings = outside.join(", ")
             )
         });
         if !rescue.if_that_fails.is_empty() {
-            steps.push("If it still fails, add a small step:".into());
+            steps.push(say!("If it still fails, add a small step:"));
         }
         &rescue.if_that_fails
     } else {
         if !outside.is_empty() {
-            steps.push(format!("Off now: {}.", outside.join(", ")));
+            steps.push(say!("Off now: {readings}.", readings = outside.join(", ")));
         }
         &rescue.add
     };
     steps.extend(how_to_add(add));
     if !add.is_empty() {
-        steps.push(format!(
-            "Fold in, cover, and rest {} minutes in the fridge. Then try one patty.",
-            remedy.rest_min
+        steps.push(say!(
+            "Fold in, cover, and rest {minutes} minutes in the fridge. Then try one patty.",
+            minutes = remedy.rest_min
         ));
     }
     steps
@@ -46,14 +47,14 @@ fn outside(before: &[(Reading, ReadingValue)]) -> Vec<String> {
         .iter()
         .filter_map(|(reading, value)| {
             let (now, window) = (value.value.estimate()?.value, value.window?);
-            let side = if now < window.low {
-                "low"
+            let name = within(reading.name());
+            if now < window.low {
+                Some(say!("{name} (low)", name))
             } else if now > window.high {
-                "high"
+                Some(say!("{name} (high)", name))
             } else {
-                return None;
-            };
-            Some(format!("{} ({side})", reading.name().to_lowercase()))
+                None
+            }
         })
         .collect()
 }
@@ -80,25 +81,32 @@ fn how_to_add(add: &[Add]) -> Vec<String> {
     };
     let mut how = Vec::new();
     if let Some(first) = binders.first().filter(|_| into_water > 0.0) {
-        how.push(format!(
-            "Whisk {} into {} {}. Never dry into the bowl.",
-            part_of(&binders, into_water),
-            grams(for_binder),
-            water_for(&first.ingredient)
+        how.push(whisked(
+            &first.ingredient,
+            &part_of(&binders, into_water),
+            &grams(for_binder),
         ));
     }
     let carrier = oil.filter(|_| into_oil > 0.0);
     if let Some(oil) = carrier {
-        let other = if into_water > 0.0 { "the other " } else { "" };
-        how.push(format!(
-            "Shake {other}{} into {} until no lump is left. Never dry into the bowl.",
-            part_of(&binders, into_oil),
-            list(&[oil])
-        ));
+        let (binder, oil) = (part_of(&binders, into_oil), list(&[oil]));
+        how.push(if into_water > 0.0 {
+            say!(
+                "Shake the other {binder} into {oil} until no lump is left. Never dry into the bowl.",
+                binder,
+                oil
+            )
+        } else {
+            say!(
+                "Shake {binder} into {oil} until no lump is left. Never dry into the bowl.",
+                binder,
+                oil
+            )
+        });
     }
     how.extend(soaked(&granules, water - for_binder));
     if !powders.is_empty() {
-        how.push(format!("Sift {} over the mix.", list(&powders)));
+        how.push(say!("Sift {powders} over the mix.", powders = list(&powders)));
     }
     let rest: Vec<&Add> = add
         .iter()
@@ -106,7 +114,7 @@ fn how_to_add(add: &[Add]) -> Vec<String> {
         .filter(|one| carrier.is_none_or(|oil| oil != *one))
         .collect();
     if !rest.is_empty() {
-        how.push(format!("Work in {}, cold.", list(&rest)));
+        how.push(say!("Work in {rest}, cold.", rest = list(&rest)));
     }
     how
 }
@@ -117,14 +125,24 @@ fn soaked(granules: &[&Add], water: f64) -> Option<String> {
     let dry = sum(granules);
     match (granules.is_empty(), grams(water)) {
         (true, _) if water < 0.05 => None,
-        (true, water) => Some(format!(
-            "Sprinkle {water} of cold water over the mix, a little at a time, and work it in."
+        (true, water) => Some(say!(
+            "Sprinkle {water} of cold water over the mix, a little at a time, and work it in.",
+            water
         )),
-        (false, soak) if water > dry => Some(format!("Soak {words} in {soak} of cold water for 20 minutes first.")),
-        (false, some) if water > 0.5 => Some(format!(
-            "Mix {words} with {some} of cold water, leave them 20 minutes, then fold both in."
+        (false, soak) if water > dry => Some(say!(
+            "Soak {granules} in {water} of cold water for 20 minutes first.",
+            granules = words,
+            water = soak
         )),
-        (false, _) => Some(format!("Scatter {words} over the mix: they drink what is free.")),
+        (false, some) if water > 0.5 => Some(say!(
+            "Mix {granules} with {water} of cold water, leave them 20 minutes, then fold both in.",
+            granules = words,
+            water = some
+        )),
+        (false, _) => Some(say!(
+            "Scatter {granules} over the mix: they drink what is free.",
+            granules = words
+        )),
     }
 }
 
@@ -135,19 +153,26 @@ fn sum(add: &[&Add]) -> f64 {
 /// "26 g of soy granules and 0.12 g (a small pinch) of methylcellulose": what no spoon measures is told as a pinch.
 fn list(add: &[&Add]) -> String {
     let of = |addition: &&Add| {
-        let name = addition.name.to_lowercase();
+        let (name, grams) = (within(&addition.name), grams(addition.grams));
         match addition.by_spoon().filter(|_| addition.spoons.is_none()) {
-            Some(pinch) => format!("{} ({pinch}) of {name}", grams(addition.grams)),
-            None => format!("{} of {name}", grams(addition.grams)),
+            Some(pinch) => say!("{grams} ({pinch}) of {name}", grams, pinch, name),
+            None => say!("{grams} of {name}", grams, name),
         }
     };
-    add.iter().map(of).collect::<Vec<_>>().join(" and ")
+    joined(&add.iter().map(of).collect::<Vec<_>>())
+}
+
+/// "soybeans and wheat".
+pub(super) fn joined(names: &[String]) -> String {
+    names.join(&format!(" {} ", say("and")))
 }
 
 /// So much of what may be several ingredients: all of each, or a part named by the first.
 fn part_of(add: &[&Add], part: f64) -> String {
     match add {
-        [first, ..] if part < 0.999 * sum(add) => format!("{} of {}", grams(part), first.name.to_lowercase()),
+        [first, ..] if part < 0.999 * sum(add) => {
+            say!("{grams} of {name}", grams = grams(part), name = within(&first.name))
+        }
         all => list(all),
     }
 }

@@ -4,6 +4,7 @@
 //! Water moves by what B holds more than A did, less what B brings of its own: `Δ = (m_B·h_B − m_A·h_A) − (m_B·w_B − m_A·w_A)`.
 //! Where nobody knows how much one of them holds, only the water they bring is made equal, and the answer says so.
 
+use super::allergens::in_words;
 use super::bowl::Bowl;
 use super::holding::Holding;
 use super::reach::{Change, Changed, typed};
@@ -11,6 +12,7 @@ use super::rescue::{RescueProblem, Status};
 use crate::formula::{Component, Formula, Kitchen};
 use crate::measure::{Estimate, fixed, grams};
 use crate::pantry::{Ingredient, Role};
+use crate::words::{say, within};
 
 /// Puts `to` in the place of every line of `from`; `crowded` is the part of a powder's capacity that counts, from 0 to 1.
 ///
@@ -27,13 +29,13 @@ pub fn swap(
     let no_swap = |why: String| RescueProblem::NoSwap(why);
     let find = |id: &str| {
         let found = kitchen.pantry.get(id);
-        found.ok_or_else(|| no_swap(format!("“{id}” is not in the pantry")))
+        found.ok_or_else(|| no_swap(say!("“{id}” is not in the pantry", id)))
     };
     let (old, new) = (find(from)?, find(to)?);
     if !(0.0..=1.0).contains(&crowded) {
-        return Err(no_swap(
-            "Type the part of a powder’s water that counts as a number from 0 to 1".into(),
-        ));
+        return Err(no_swap(say!(
+            "Type the part of a powder’s water that counts as a number from 0 to 1"
+        )));
     }
     let out: f64 = bowl
         .mix
@@ -42,19 +44,19 @@ pub fn swap(
         .map(|(_, grams)| grams.value)
         .sum();
     if out <= 0.0 || from == to {
-        return Err(no_swap(format!(
-            "There is no {} in this formula to swap",
-            old.name().to_lowercase()
+        return Err(no_swap(say!(
+            "There is no {name} in this formula to swap",
+            name = within(old.name())
         )));
     }
     let (a, b) = (Holds::of(&old, crowded), Holds::of(&new, crowded));
     let into = match (a.protein, b.protein) {
         (Some(a), Some(b)) if b > 0.0 && a > 0.0 => out * a / b,
         _ => {
-            return Err(no_swap(format!(
-                "Protein of {} or {} is not known, or there is none: they cannot be swapped by protein",
-                old.name().to_lowercase(),
-                new.name().to_lowercase()
+            return Err(no_swap(say!(
+                "Protein of {old} or {new} is not known, or there is none: they cannot be swapped by protein",
+                old = within(old.name()),
+                new = within(new.name())
             )));
         }
     };
@@ -74,16 +76,16 @@ pub fn swap(
         },
         before: bowl.mix.readings(),
         after: kitchen.weigh(&after).readings(),
-        notes: vec!["The protein stays the same.".into()],
+        notes: vec![say!("The protein stays the same.")],
         change,
         clash: Vec::new(),
     };
     changed.notes.push(water_step(more_water, held, (&old, &new)));
     changed.notes.extend(allergen_steps(&old, &new));
     if missing > 0.05 {
-        changed.clash.push(format!(
-            "There should be {} less water, and no liquid line has that much to give",
-            grams(missing)
+        changed.clash.push(say!(
+            "There should be {water} less water, and no liquid line has that much to give",
+            water = grams(missing)
         ));
     }
     Ok((changed, after))
@@ -185,50 +187,60 @@ fn water_step(more_water: f64, held: Option<Estimate>, (old, new): (&Ingredient,
         } else {
             new
         };
-        return format!(
-            "Nobody has published how much water {} holds: only the water they bring is made equal. Hold a little water back.",
-            unknown.name().to_lowercase()
+        return say!(
+            "Nobody has published how much water {name} holds: only the water they bring is made equal. Hold a little water back.",
+            name = within(unknown.name())
         );
     };
-    let word = if more_water >= 0.0 { "more" } else { "less" };
+    let (water, spread) = (grams(more_water.abs()), fixed(held.sd, 0));
+    let step = if more_water >= 0.0 {
+        say!(
+            "{water} more water, ± {spread} g: laboratories differ by a third, so hold a little back.",
+            water,
+            spread
+        )
+    } else {
+        say!(
+            "{water} less water, ± {spread} g: laboratories differ by a third, so hold a little back.",
+            water,
+            spread
+        )
+    };
     let source = |ingredient: &Ingredient| {
         Holding::of_ingredient(ingredient).map_or(String::new(), |row| row.source_for(ingredient))
     };
     let sources = if source(old) == source(new) {
-        format!("What they hold: {}.", source(old))
+        say!("What they hold: {source}.", source = source(old))
     } else {
         format!("{}: {}. {}: {}.", old.name(), source(old), new.name(), source(new))
     };
-    format!(
-        "{} {word} water, ± {} g: laboratories differ by a third, so hold a little back. {sources}",
-        grams(more_water.abs()),
-        fixed(held.sd, 0),
-    )
+    format!("{step} {sources}")
 }
 
 /// "wheat, gluten cereals".
-fn words(allergens: &[&str]) -> String {
-    allergens.join(", ").replace('_', " ")
+fn words(allergens: &[&'static str]) -> String {
+    let words: Vec<String> = allergens.iter().map(|one| in_words(one)).collect();
+    words.join(", ")
 }
 
 fn allergen_steps(old: &Ingredient, new: &Ingredient) -> Vec<String> {
     let of = |ingredient: &Ingredient| ingredient.row().map_or(&[][..], |row| row.allergens);
-    let (gone, come): (Vec<&str>, Vec<&str>) = (
+    let (gone, come): (Vec<&'static str>, Vec<&'static str>) = (
         of(old).iter().filter(|one| !of(new).contains(one)).copied().collect(),
         of(new).iter().filter(|one| !of(old).contains(one)).copied().collect(),
     );
     let mut steps = Vec::new();
     if !come.is_empty() {
-        steps.push(format!(
-            "New allergen: {}. Tell your guests, and read the pack.",
-            come.join(", ")
+        steps.push(say!(
+            "New allergen: {allergens}. Tell your guests, and read the pack.",
+            allergens = come.iter().map(|one| say(one)).collect::<Vec<_>>().join(", ")
         ));
     }
     if !gone.is_empty() {
-        steps.push(format!(
-            "{} no longer comes from {}; other lines may still bring it, so check every pack.",
-            words(&gone),
-            old.name().to_lowercase()
+        steps.push(say!(
+            "{allergens} no longer comes from {name}; other lines may still bring it, so check every pack.",
+            allergens = words(&gone),
+            name = within(old.name())
         ));
     }
     steps

@@ -10,6 +10,7 @@
 use super::gelling::Moment;
 use crate::formula::{Reading, Style};
 use crate::pantry::Role;
+use crate::words::say;
 
 /// What the cook sees.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
@@ -131,22 +132,22 @@ impl Symptom {
 
     /// The words on the button.
     pub fn name(self) -> &'static str {
-        self.remedy().name
+        say(self.remedy().name)
     }
 
     /// Why it happens, in a sentence.
     pub fn why(self) -> &'static str {
-        self.remedy().why
+        say(self.remedy().why)
     }
 
     /// What to look at before anything is added.
     pub fn check_first(self) -> &'static str {
-        self.remedy().check_first
+        say(self.remedy().check_first)
     }
 
     /// What makes it worse.
     pub fn avoid(self) -> &'static str {
-        self.remedy().avoid
+        say(self.remedy().avoid)
     }
 
     /// Finds a symptom by its id.

@@ -3,10 +3,8 @@
 use super::{Document, MOST_ENTRIES, MOST_FORMULAS, Unreadable};
 use crate::formula::Formula;
 use crate::pantry::{Entry, listed};
+use crate::words::say;
 use std::collections::BTreeMap;
-
-/// What a kept-twice thing is called beside the one that was here.
-const MARK: &str = "from backup";
 
 /// Adds the formulas and own ingredients of a backup, `more`, to what is here, `now`.
 ///
@@ -44,8 +42,12 @@ pub fn add(now: &Document, more: &Document) -> Result<Document, Unreadable> {
         all.formulas.push(formula);
     }
     for (what, count, most) in [
-        ("formulas together with yours", all.formulas.len(), MOST_FORMULAS),
-        ("own ingredients together with yours", all.pantry.len(), MOST_ENTRIES),
+        (say("formulas together with yours"), all.formulas.len(), MOST_FORMULAS),
+        (
+            say("own ingredients together with yours"),
+            all.pantry.len(),
+            MOST_ENTRIES,
+        ),
     ] {
         if count > most {
             return Err(Unreadable::TooMany(what, most));
@@ -66,7 +68,7 @@ fn beside(all: &[Entry], entry: &Entry, is_taken: bool) -> Entry {
         new.like = entry.like.clone().or(row.map(|_| entry.id.clone()));
     }
     let name = match row {
-        Some(row) if is_taken && entry.name.is_empty() => row.kitchen_name,
+        Some(row) if is_taken && entry.name.is_empty() => say(row.kitchen_name),
         _ => &entry.name,
     };
     let names = all.iter().map(|own| own.name.as_str());
@@ -122,17 +124,18 @@ fn pointed(formula: &Formula, ingredients: &Renamed, formulas: &Renamed) -> Form
     formula
 }
 
+/// What a kept-twice thing is called beside the one that was here.
 fn free_name<'a>(name: &str, taken: impl Iterator<Item = &'a str> + Clone) -> String {
     let free = |wanted: &str| !wanted.is_empty() && taken.clone().all(|other| other != wanted);
     if free(name) {
         return name.to_owned();
     }
-    let first = format!("{name} ({MARK})");
+    let first = say!("{name} (from backup)", name);
     if free(&first) {
         return first;
     }
     (2u32..)
-        .map(|n| format!("{name} ({MARK} {n})"))
+        .map(|n| say!("{name} (from backup {n})", name, n))
         .find(|name| free(name))
         .unwrap_or(first)
 }

@@ -9,6 +9,7 @@ use super::report::{FormulaReport, Problem, REPORT_FORMAT, Report};
 use crate::balance::{Symptom, Targets, reach, rescue, swap};
 use crate::formula::{Batch, Formula, Kitchen, weigh_out};
 use crate::measure::Unit;
+use crate::words::say;
 use serde_json::Value;
 use std::collections::BTreeMap;
 
@@ -52,7 +53,7 @@ pub fn evaluate(asked: &Asked) -> Report {
 }
 
 fn not_read(ask: &str, error: &serde_json::Error) -> String {
-    format!("The question “{ask}” could not be read: {error}")
+    say!("The question “{ask}” could not be read: {error}", ask, error)
 }
 
 fn answer(kitchen: &Kitchen, question: Question) -> Result<Answer, String> {
@@ -66,9 +67,13 @@ fn answer(kitchen: &Kitchen, question: Question) -> Result<Answer, String> {
             let pantry = &kitchen.pantry;
             let found = pantry
                 .get(&ingredient)
-                .ok_or_else(|| format!("“{ingredient}” is not in the pantry"))?;
-            let unit = Unit::read(&to)
-                .ok_or_else(|| format!("“{to}” is not a unit known here; use g, oz, ml, cup, tbsp or tsp"))?;
+                .ok_or_else(|| say!("“{id}” is not in the pantry", id = ingredient))?;
+            let unit = Unit::read(&to).ok_or_else(|| {
+                say!(
+                    "“{unit}” is not a unit known here; use g, oz, ml, cup, tbsp or tsp",
+                    unit = to
+                )
+            })?;
             let converted = pantry
                 .convert(&found, &amount, cut.as_deref(), unit, &kitchen.habits)
                 .map_err(|why| why.to_string())?;
@@ -95,7 +100,11 @@ fn answer(kitchen: &Kitchen, question: Question) -> Result<Answer, String> {
                     grams: limited.grams,
                 },
                 (None, None, None) => Batch::Patties { patties, loss_percent },
-                _ => return Err("Ask for one of patties, factor, total_g or limited, not for several".into()),
+                _ => {
+                    return Err(say!(
+                        "Ask for one of patties, factor, total_g or limited, not for several"
+                    ));
+                }
             };
             let scaled = batch.scale(&weighed).map_err(|why| why.to_string())?;
             let out = weigh_out(&weighed, &scaled, &BTreeMap::new());
@@ -107,7 +116,7 @@ fn answer(kitchen: &Kitchen, question: Question) -> Result<Answer, String> {
             symptom,
         } => {
             let symptom =
-                Symptom::from_id(&symptom).ok_or_else(|| format!("“{symptom}” is not a symptom known here"))?;
+                Symptom::from_id(&symptom).ok_or_else(|| say!("“{id}” is not a symptom known here", id = symptom))?;
             let rescued = rescue(kitchen, named(kitchen, &formula)?, left_g, symptom).map_err(|why| why.to_string())?;
             Ok(Answer::Rescue(Box::new(RescueAnswer::of(&rescued))))
         }
@@ -153,5 +162,5 @@ fn answer(kitchen: &Kitchen, question: Question) -> Result<Answer, String> {
 fn named<'a>(kitchen: &Kitchen<'a>, id: &str) -> Result<&'a Formula, String> {
     kitchen
         .formula(id)
-        .ok_or_else(|| format!("There is no formula “{id}” in the document"))
+        .ok_or_else(|| say!("There is no formula “{id}” in the document", id))
 }

@@ -3,6 +3,7 @@
 use super::{Document, Settings, Weighing};
 use crate::formula::{Formula, Line};
 use crate::pantry::Entry;
+use crate::words::say;
 
 /// What two tabs made of one document, put together.
 #[derive(Clone, PartialEq, Debug)]
@@ -31,19 +32,19 @@ impl Merged {
     pub fn told(&self) -> String {
         let mut told = Vec::new();
         for copy in &self.copies {
-            told.push(format!(
-                "Another tab changed the same line. Yours is kept as “{}”.",
-                copy.name
+            told.push(say!(
+                "Another tab changed the same line. Yours is kept as “{name}”.",
+                name = copy.name
             ));
         }
         if !self.decided.is_empty() {
-            told.push(format!(
-                "Changed in another tab too, and used as set here: {}. The other is under More, Earlier versions.",
-                self.decided.join(", ")
+            told.push(say!(
+                "Changed in another tab too, and used as set here: {names}. The other is under More, Earlier versions.",
+                names = self.decided.join(", ")
             ));
         }
         if told.is_empty() {
-            told.push("Another tab changed this too: both changes are kept.".into());
+            told.push(say!("Another tab changed this too: both changes are kept."));
         }
         told.join(" ")
     }
@@ -80,8 +81,10 @@ pub fn merge(base: &Document, mine: &Document, theirs: &Document) -> Merged {
     let mut copies = Vec::new();
     for mut copy in copied {
         let of = std::mem::take(&mut copy.id);
-        copy.name = format!("{} (other copy)", copy.name);
-        copy.id = Document::free_id(&copy.name, formulas.iter().map(|f| f.id.as_str()));
+        // The id is the same whatever language the name is in.
+        let wanted = format!("{} other copy", copy.name);
+        copy.id = Document::free_id(&wanted, formulas.iter().map(|f| f.id.as_str()));
+        copy.name = say!("{name} (other copy)", name = copy.name);
         let (id, name) = (copy.id.clone(), copy.name.clone());
         copies.push(Copied { of, id, name });
         formulas.push(copy);
@@ -90,7 +93,7 @@ pub fn merge(base: &Document, mine: &Document, theirs: &Document) -> Merged {
     let mut clash = false;
     let cooking = pick(&base.cooking, &mine.cooking, &theirs.cooking, &mut clash);
     if clash {
-        decided.push("the patties in the pan".into());
+        decided.push(say!("the patties in the pan"));
     }
     Merged {
         document: Document {
@@ -162,7 +165,7 @@ fn settings(base: &Settings, mine: &Settings, theirs: &Settings, decided: &mut V
         demo: pick(&base.demo, &mine.demo, &theirs.demo, &mut clash),
     };
     if clash {
-        decided.push("settings".into());
+        decided.push(say!("settings"));
     }
     merged
 }
@@ -256,7 +259,7 @@ fn weighing(
         _ => pick(base, mine, theirs, &mut clash),
     };
     if clash {
-        decided.push("the batch on the scale".into());
+        decided.push(say!("the batch on the scale"));
     }
     merged
 }

@@ -43,7 +43,7 @@ pub use report::{Answer, FormulaReport, LineReport, Problem, ReadingReport, Repo
 use crate::formula::{Batch, Formula, Kitchen, LARGEST_BATCH_G};
 use crate::measure::{Cup, Degrees, Habits, Length};
 use crate::pantry::{Entry, Pantry};
-use crate::words::Language;
+use crate::words::{Language, say};
 use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
@@ -235,27 +235,30 @@ pub enum Unreadable {
     NotADocument,
     /// A version from the future.
     UnknownVersion(String),
-    /// More of something than a kitchen has.
+    /// More of something than a kitchen has: what, in the language spoken, and the most of it.
     TooMany(&'static str, usize),
 }
 
 impl std::fmt::Display for Unreadable {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        match self {
-            Unreadable::TooLong => write!(f, "This file is larger than 4 MB, too large to be a backup of this app"),
-            Unreadable::NotJson { line, column } => write!(
-                f,
-                "This file is damaged or cut short at line {line}, column {column}. Nothing was changed"
+        f.write_str(&match self {
+            Unreadable::TooLong => say!("This file is larger than 4 MB, too large to be a backup of this app"),
+            Unreadable::NotJson { line, column } => say!(
+                "This file is damaged or cut short at line {line}, column {column}. Nothing was changed",
+                line,
+                column
             ),
-            Unreadable::NotADocument => write!(f, "This is not a Pattywright file. Nothing was changed"),
-            Unreadable::UnknownVersion(version) => write!(
-                f,
-                "This file is of version “{version}”, which this app does not know yet. Update the app first; nothing was changed"
+            Unreadable::NotADocument => say!("This is not a Pattywright file. Nothing was changed"),
+            Unreadable::UnknownVersion(version) => say!(
+                "This file is of version “{version}”, which this app does not know yet. Update the app first; nothing was changed",
+                version
             ),
-            Unreadable::TooMany(what, most) => {
-                write!(f, "This file has more than {most} {what}. Nothing was changed")
-            }
-        }
+            Unreadable::TooMany(what, most) => say!(
+                "This file has more than {most} {what}. Nothing was changed",
+                most,
+                what
+            ),
+        })
     }
 }
 
@@ -303,13 +306,13 @@ pub fn from_value(value: Value) -> Result<Asked, Unreadable> {
         asked.document.settings.scale_step_g = Settings::default().scale_step_g;
         problems.push(Problem::at(
             "settings.scale_step_g",
-            "Type the scale's step in grams, above 0 and up to 100",
+            say("Type the scale's step in grams, above 0 and up to 100"),
         ));
     }
     let entries: Vec<Entry> = parts(
         fields.remove("pantry"),
         "pantry",
-        "pantry entries",
+        say("pantry entries"),
         MOST_ENTRIES,
         problems,
     )?;
@@ -324,17 +327,17 @@ pub fn from_value(value: Value) -> Result<Asked, Unreadable> {
         .enumerate()
     {
         if index >= MOST_FORMULAS {
-            return Err(Unreadable::TooMany("formulas", MOST_FORMULAS));
+            return Err(Unreadable::TooMany(say("formulas"), MOST_FORMULAS));
         }
         let Value::Object(mut formula) = formula else {
-            problems.push(Problem::at(format!("formulas[{index}]"), "This is not a formula"));
+            problems.push(Problem::at(format!("formulas[{index}]"), say("This is not a formula")));
             continue;
         };
         let place = format!("formulas[{index}].lines");
         let lines = parts(
             formula.remove("lines"),
             &place,
-            "lines in one formula",
+            say("lines in one formula"),
             MOST_LINES,
             problems,
         )?;
@@ -357,7 +360,7 @@ pub fn from_value(value: Value) -> Result<Asked, Unreadable> {
         if read.as_ref().is_some_and(|weighing| !weighing.possible()) {
             problems.push(Problem::at(
                 "weighing",
-                "What stands on the scale has a weight that cannot be. Weigh that batch again",
+                say("What stands on the scale has a weight that cannot be. Weigh that batch again"),
             ));
         }
         asked.document.weighing = read.filter(Weighing::possible);
@@ -368,7 +371,7 @@ pub fn from_value(value: Value) -> Result<Asked, Unreadable> {
     }
     asked.questions = list(fields.remove("questions"), "questions", problems);
     if asked.questions.len() > MOST_QUESTIONS {
-        return Err(Unreadable::TooMany("questions", MOST_QUESTIONS));
+        return Err(Unreadable::TooMany(say("questions"), MOST_QUESTIONS));
     }
     Ok(asked)
 }
@@ -378,7 +381,7 @@ fn list(value: Option<Value>, place: &str, problems: &mut Vec<Problem>) -> Vec<V
         None | Some(Value::Null) => Vec::new(),
         Some(Value::Array(items)) => items,
         Some(_) => {
-            problems.push(Problem::at(place, "This should be a list"));
+            problems.push(Problem::at(place, say("This should be a list")));
             Vec::new()
         }
     }
@@ -408,7 +411,7 @@ fn part<T: DeserializeOwned>(value: Value, place: &str, problems: &mut Vec<Probl
         Err(error) => {
             problems.push(Problem::at(
                 place,
-                format!("This part does not fit the format: {error}"),
+                say!("This part does not fit the format: {error}", error),
             ));
             None
         }

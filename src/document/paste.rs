@@ -4,6 +4,7 @@ use super::MOST_LINES;
 use crate::formula::Line;
 use crate::measure::{Measure, read, take};
 use crate::pantry::{Index, Ingredient, Match, Pantry, SURE};
+use crate::words::say;
 
 /// One pasted line, read.
 #[derive(Clone, PartialEq, Debug)]
@@ -45,17 +46,17 @@ pub enum PasteProblem {
 
 impl std::fmt::Display for PasteProblem {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        match self {
-            PasteProblem::Empty => write!(f, "Paste or type a list first, one ingredient on each line"),
-            PasteProblem::TooLong { lines } => write!(
-                f,
-                "That is {lines} lines; a formula takes up to {MOST_LINES}. Paste only the ingredient list"
+        f.write_str(&match self {
+            PasteProblem::Empty => say!("Paste or type a list first, one ingredient on each line"),
+            PasteProblem::TooLong { lines } => say!(
+                "That is {lines} lines; a formula takes up to {most}. Paste only the ingredient list",
+                lines,
+                most = MOST_LINES
             ),
-            PasteProblem::TooMuch => write!(
-                f,
-                "That is more text than a list of ingredients. Paste only the ingredient list"
-            ),
-        }
+            PasteProblem::TooMuch => {
+                say!("That is more text than a list of ingredients. Paste only the ingredient list")
+            }
+        })
     }
 }
 

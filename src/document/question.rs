@@ -6,6 +6,7 @@ pub use heat::{CookQuestion, FaceQuestion, PattyQuestion, SlabQuestion};
 
 use crate::balance::{Aim, Want};
 use crate::formula::{Patties, Reading};
+use crate::words::say;
 use serde::Deserialize;
 
 /// A question, told apart by its `ask`.
@@ -122,7 +123,7 @@ impl Bound {
         match self {
             Bound::Number(number) => Ok(*number),
             Bound::Typed(text) => {
-                Want::limit(text).ok_or_else(|| format!("“{text}” is no limit: type a number such as 18"))
+                Want::limit(text).ok_or_else(|| say!("“{text}” is no limit: type a number such as 18", text))
             }
         }
     }
@@ -130,8 +131,8 @@ impl Bound {
 
 impl Wanted {
     pub(super) fn read(&self) -> Result<Want, String> {
-        let reading =
-            Reading::from_id(&self.reading).ok_or_else(|| format!("“{}” is not a reading known here", self.reading))?;
+        let reading = Reading::from_id(&self.reading)
+            .ok_or_else(|| say!("“{id}” is not a reading known here", id = self.reading))?;
         Ok(Want {
             reading,
             low: self.low.as_ref().map(Bound::read).transpose()?,

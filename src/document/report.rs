@@ -5,6 +5,7 @@
 
 use crate::formula::{Formula, Kitchen, Reading, ReadingValue, Value, Weighed, WeighedLine};
 use crate::pantry::Source;
+use crate::words::say;
 use serde::Serialize;
 
 pub use super::answer::Answer;
@@ -139,7 +140,7 @@ impl ReadingReport {
             sd: None,
             low: reading.window.map(|window| window.low),
             high: reading.window.map(|window| window.high),
-            window_source: reading.window.map(|window| window.source),
+            window_source: reading.window.map(|window| say(window.source)),
             why: None,
             at_least: None,
             at_most: None,
@@ -156,7 +157,7 @@ impl ReadingReport {
             } => {
                 report.at_least = Some(*at_least);
                 report.at_most = at_most.is_finite().then_some(*at_most);
-                report.why = Some(format!("Nobody has said what is in {}", lines.join(", ")));
+                report.why = Some(say!("Nobody has said what is in {lines}", lines = lines.join(", ")));
             }
             Value::Unknown(why) => report.why = Some(why.clone()),
         }

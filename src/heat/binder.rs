@@ -5,6 +5,7 @@
 //! Sugar (it takes 20 % to matter), alcohol, and setting by protein or starch are left out on purpose.
 
 use super::{Estimate, HeatError};
+use crate::words::say;
 
 /// The grade on the packet.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -50,11 +51,11 @@ impl Grade {
     /// The words on screen.
     pub fn name(self) -> &'static str {
         match self {
-            Grade::LowSetting => "Methylcellulose that sets low (about 40 °C)",
-            Grade::TypeA => "Common methylcellulose, type A",
-            Grade::HydroxypropylE => "HPMC, type E",
-            Grade::HydroxypropylF => "HPMC, type F",
-            Grade::HydroxypropylK => "HPMC, type K",
+            Grade::LowSetting => say("Methylcellulose that sets low (about 40 °C)"),
+            Grade::TypeA => say("Common methylcellulose, type A"),
+            Grade::HydroxypropylE => say("HPMC, type E"),
+            Grade::HydroxypropylF => say("HPMC, type F"),
+            Grade::HydroxypropylK => say("HPMC, type K"),
         }
     }
 }

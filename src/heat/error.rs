@@ -1,5 +1,8 @@
 //! What cannot be cooked, and what to do about it.
 
+use super::steam::BOILING_C;
+use crate::measure::Degrees;
+use crate::words::{self, say};
 use std::fmt;
 
 /// Why a heat question has no answer; each kind reads as one sentence for the cook.
@@ -55,56 +58,93 @@ pub enum HeatError {
     NeverSets(f64),
 }
 
-impl fmt::Display for HeatError {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match *self {
-            Self::Composition => write!(
-                f,
+impl HeatError {
+    /// The sentence, its temperatures in these degrees.
+    pub fn in_degrees(self, degrees: Degrees) -> String {
+        let bare = |c: f64| match degrees {
+            Degrees::Celsius => as_given(c),
+            Degrees::Fahrenheit => degrees.write(c),
+        };
+        let text = |c: f64| format!("{} {}", bare(c), degrees.symbol());
+        match self {
+            Self::Composition => say!(
                 "Say what the mix is made of: water, protein, fat and the rest must be zero or more and add up to something"
             ),
-            Self::Air(share) => write!(
-                f,
-                "Give the air in the patty as a share of its volume between 0 and 0.9, not {share}"
+            Self::Air(share) => say!(
+                "Give the air in the patty as a share of its volume between 0 and 0.9, not {share}",
+                share = as_given(share)
             ),
-            Self::Thickness { mm, range: (low, high) } => {
-                write!(f, "Give a thickness between {low} and {high} mm, not {mm} mm")
-            }
-            Self::Surroundings { c, range: (low, high) } => {
-                write!(f, "Give a temperature between {low} and {high} °C, not {c} °C")
-            }
-            Self::Frozen(c) => write!(
-                f,
-                "Thaw the patty first: it starts at {c} °C, and thawing is not followed here"
+            Self::Thickness { mm, range: (low, high) } => say!(
+                "Give a thickness between {low} and {high} mm, not {mm} mm",
+                low = as_given(low),
+                high = as_given(high),
+                mm = as_given(mm)
             ),
-            Self::StartsHot { start_c, core_c } => write!(
-                f,
-                "The patty starts at {start_c} °C, which is already the core target of {core_c} °C or more"
+            Self::Surroundings { c, range: (low, high) } => say!(
+                "Give a temperature between {low} and {high}, not {given}",
+                low = bare(low),
+                high = text(high),
+                given = text(c)
             ),
-            Self::PanTooCold { pan_c, core_c } => write!(
-                f,
-                "Heat to {pan_c} °C cannot bring the core to {core_c} °C: make it hotter than the target"
+            Self::Frozen(c) => say!(
+                "Thaw the patty first: it starts at {start}, and thawing is not followed here",
+                start = text(c)
             ),
-            Self::TargetBoils(c) => write!(
-                f,
-                "Set the core target below 100 °C: at {c} °C the water in the patty boils, and the core stays wet"
+            Self::StartsHot { start_c, core_c } => say!(
+                "The patty starts at {start}, which is already the core target of {core} or more",
+                start = text(start_c),
+                core = text(core_c)
             ),
-            Self::Coefficient(h) => write!(f, "Give a heat transfer coefficient of zero or more W/m²K, not {h}"),
-            Self::Matter(x) => write!(f, "Give density, conductivity and specific heat above zero, not {x}"),
-            Self::Time(s) => write!(f, "Give times in rising order between 0 s and 24 hours, not {s} s"),
-            Self::Binder(percent) => write!(
-                f,
-                "Give the binder as 0.3 to 10 % of the water phase and the salt as 0 to 5 %, not {percent} %"
+            Self::PanTooCold { pan_c, core_c } => say!(
+                "Heat to {pan} cannot bring the core to {core}: make it hotter than the target",
+                pan = text(pan_c),
+                core = text(core_c)
             ),
-            Self::NeverDone(minutes) => write!(
-                f,
-                "The core does not reach the target within {minutes} minutes: make it thinner, turn it more often, or make the heat stronger"
+            Self::TargetBoils(c) => say!(
+                "Set the core target below {boiling}: at {core} the water in the patty boils, and the core stays wet",
+                boiling = text(BOILING_C),
+                core = text(c)
             ),
-            Self::NeverSets(minutes) => write!(
-                f,
-                "The patty does not set far enough to be turned within {minutes} minutes: make it thinner, cover it, or set it in the oven"
+            Self::Coefficient(h) => say!(
+                "Give a heat transfer coefficient of zero or more W/m²K, not {h}",
+                h = as_given(h)
+            ),
+            Self::Matter(figure) => say!(
+                "Give density, conductivity and specific heat above zero, not {figure}",
+                figure = as_given(figure)
+            ),
+            Self::Time(s) => say!(
+                "Give times in rising order between 0 s and 24 hours, not {s} s",
+                s = as_given(s)
+            ),
+            Self::Binder(percent) => say!(
+                "Give the binder as 0.3 to 10 % of the water phase and the salt as 0 to 5 %, not {percent} %",
+                percent = as_given(percent)
+            ),
+            Self::NeverDone(minutes) => say!(
+                "The core does not reach the target within {minutes} minutes: make it thinner, turn it more often, or make the heat stronger",
+                minutes = as_given(minutes)
+            ),
+            Self::NeverSets(minutes) => say!(
+                "The patty does not set far enough to be turned within {minutes} minutes: make it thinner, cover it, or set it in the oven",
+                minutes = as_given(minutes)
             ),
         }
     }
+}
+
+/// In °C, as the library counts.
+impl fmt::Display for HeatError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.in_degrees(Degrees::Celsius))
+    }
+}
+
+/// A figure to the last digit given, with the decimal mark of the language spoken.
+pub(crate) fn as_given(figure: f64) -> String {
+    figure
+        .to_string()
+        .replace('.', words::spoken().decimal_mark().encode_utf8(&mut [0; 4]))
 }
 
 impl std::error::Error for HeatError {}

@@ -22,4 +22,5 @@ pub mod strips;
 
 pub use crate::measure::Estimate;
 pub use error::HeatError;
+pub(crate) use error::as_given;
 pub use properties::{Composition, Food};

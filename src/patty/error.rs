@@ -2,7 +2,8 @@
 
 use std::fmt;
 
-use crate::heat::Estimate;
+use crate::heat::{Estimate, as_given};
+use crate::words::say;
 
 /// Why a size has no answer; each kind reads as one sentence for the cook and carries what was given.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -25,15 +26,18 @@ pub enum PattyError {
 
 impl fmt::Display for PattyError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::Weight(g) => write!(f, "Give a weight above 0 and up to 100 000 g, not {g} g"),
-            Self::Width(mm) => write!(f, "Give a width between 5 and 1000 mm, not {mm} mm"),
-            Self::Thickness(mm) => write!(f, "Give a thickness between 1 and 100 mm, not {mm} mm"),
-            Self::Density(d) => write!(f, "Give a density between 0.1 and 3 g/ml, not {d} g/ml"),
-            Self::Percent(p) => write!(f, "Give a loss or shrink from 0 to below 95 %, not {p} %"),
-            Self::Granule(mm) => write!(f, "Give a granule between 0.1 and 50 mm, not {mm} mm"),
-            Self::Hydration(r) => write!(f, "Give 0 to 10 g of water for each gram of dry protein, not {r} g"),
-        }
+        f.write_str(&match *self {
+            Self::Weight(g) => say!("Give a weight above 0 and up to 100 000 g, not {g} g", g = as_given(g)),
+            Self::Width(mm) => say!("Give a width between 5 and 1000 mm, not {mm} mm", mm = as_given(mm)),
+            Self::Thickness(mm) => say!("Give a thickness between 1 and 100 mm, not {mm} mm", mm = as_given(mm)),
+            Self::Density(d) => say!("Give a density between 0.1 and 3 g/ml, not {d} g/ml", d = as_given(d)),
+            Self::Percent(p) => say!("Give a loss or shrink from 0 to below 95 %, not {p} %", p = as_given(p)),
+            Self::Granule(mm) => say!("Give a granule between 0.1 and 50 mm, not {mm} mm", mm = as_given(mm)),
+            Self::Hydration(r) => say!(
+                "Give 0 to 10 g of water for each gram of dry protein, not {r} g",
+                r = as_given(r)
+            ),
+        })
     }
 }
 

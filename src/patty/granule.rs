@@ -6,6 +6,8 @@
 use super::PattyError;
 use super::error::{granule, hydration, thickness};
 use crate::heat::Estimate;
+use crate::measure::fixed;
+use crate::words::say;
 
 /// Thickness over granule size: pieces under a third of the thickness. Common practice, no source.
 const GRANULES_DEEP: f64 = 3.0;
@@ -64,14 +66,16 @@ pub struct Thinnest {
 impl Thinnest {
     /// Returns what to do, as one sentence, when the wanted thickness is not fine.
     pub fn advice(&self) -> Option<String> {
-        let least = self.thinnest_mm.value;
+        let least = fixed(self.thinnest_mm.value, 0);
         match self.thinness {
             Thinness::Fine => None,
-            Thinness::Risky => Some(format!(
-                "This is close to the thinnest the granules allow ({least:.0} mm): chill the mix, press between sheets, and turn with a wide slice"
+            Thinness::Risky => Some(say!(
+                "This is close to the thinnest the granules allow ({least} mm): chill the mix, press between sheets, and turn with a wide slice",
+                least
             )),
-            Thinness::TooThin => Some(format!(
-                "The granules want {least:.0} mm or more: crush a quarter of them fine, add a little binder, or make the patty thicker"
+            Thinness::TooThin => Some(say!(
+                "The granules want {least} mm or more: crush a quarter of them fine, add a little binder, or make the patty thicker",
+                least
             )),
         }
     }

@@ -8,7 +8,9 @@ use super::{USUAL_AIR, density_g_per_ml};
 use crate::formula::{Component, Formula, Kitchen, Part, Weighed};
 use crate::heat::binder::{Gel, Grade, gel};
 use crate::heat::{Composition, Estimate, Food, HeatError};
+use crate::measure::fixed;
 use crate::pantry::Role;
+use crate::words::say;
 use std::fmt;
 
 /// The most of a mix, g/g, that may be of unknown make-up; it is then taken to be like the rest.
@@ -48,17 +50,16 @@ pub enum NoGel {
 
 impl fmt::Display for NoGel {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::NoBinder => write!(
-                f,
+        f.write_str(&match self {
+            Self::NoBinder => say!(
                 "No methylcellulose or HPMC is in the mix, and where other binders set in a patty is not known: turn it when its edge is firm and it lets go of the pan"
             ),
-            Self::TooLittle(percent) => write!(
-                f,
-                "{percent:.2} g of methylcellulose to 100 g of water is too little to set: turn it when its edge is firm and it lets go of the pan"
+            Self::TooLittle(percent) => say!(
+                "{grams} g of methylcellulose to 100 g of water is too little to set: turn it when its edge is firm and it lets go of the pan",
+                grams = fixed(*percent, 2)
             ),
-            Self::Beyond(why) => write!(f, "{why}"),
-        }
+            Self::Beyond(why) => return write!(f, "{why}"),
+        })
     }
 }
 
@@ -77,16 +78,15 @@ pub enum MixProblem {
 
 impl fmt::Display for MixProblem {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::Unweighed(lines) => write!(f, "Weigh these lines first: {}", lines.join(", ")),
-            Self::Empty => write!(f, "Add a line to the formula first"),
-            Self::UnknownMakeUp(lines) => write!(
-                f,
-                "Nobody has said what is in {}: type in the figures of the pack",
-                lines.join(", ")
+        f.write_str(&match self {
+            Self::Unweighed(lines) => say!("Weigh these lines first: {lines}", lines = lines.join(", ")),
+            Self::Empty => say!("Add a line to the formula first"),
+            Self::UnknownMakeUp(lines) => say!(
+                "Nobody has said what is in {lines}: type in the figures of the pack",
+                lines = lines.join(", ")
             ),
-            Self::Heat(why) => write!(f, "{why}"),
-        }
+            Self::Heat(why) => return write!(f, "{why}"),
+        })
     }
 }
 

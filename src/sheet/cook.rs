@@ -215,7 +215,7 @@ impl Working<'_> {
             ..
         } = *self.cooking;
         if !(0.0..100.0).contains(&start_c) {
-            return Err(HeatError::Frozen(start_c).to_string());
+            return Err(HeatError::Frozen(start_c).in_degrees(self.settings.degrees));
         }
         let weight = on_the_scale(build.grams, self.settings.scale_step_g);
         let across = Estimate::new(build.across_mm, HAND_FORMED_SD_MM);
@@ -328,8 +328,8 @@ impl Working<'_> {
             gel: self.mix.gel_to_follow(),
             rest,
         };
-        let answers = (self.answer)(&plan).map_err(|why| format!("{why}."))?;
         let degrees = self.settings.degrees;
+        let answers = (self.answer)(&plan).map_err(|why| format!("{}.", why.in_degrees(degrees)))?;
         let turn = match (&self.mix.gel, answers.first_turn_s) {
             (Err(why), _) => Err(format!("{why}.")),
             (Ok(_), None) if stove == Stove::Pan => Err("Its middle does not set from one side.".into()),

@@ -3,6 +3,7 @@
 mod heat;
 mod paste;
 mod saved;
+mod words;
 
 use crate::laws;
 use pattywright::document::{evaluate, read};

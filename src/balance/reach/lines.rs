@@ -1,10 +1,11 @@
 //! The lines of a formula, and how far each may move.
 
 use super::Targets;
-use crate::balance::allergens::Allergens;
+use crate::balance::allergens::{Allergens, in_words};
 use crate::balance::bowl::Bowl;
 use crate::balance::rescue::RescueProblem;
 use crate::formula::{Line, WeighedLine};
+use crate::words::say;
 
 /// A line and how far it may move.
 pub(super) struct Movable<'a> {
@@ -34,7 +35,7 @@ pub(super) fn lines<'a>(bowl: &'a Bowl, targets: &Targets) -> Result<Vec<Movable
     let mut lines: Vec<Movable> = typed()
         .map(|((weighed, grams), line)| {
             let allergens = Allergens::of_line(bowl.kitchen, line);
-            let brought: Vec<&str> = allergens
+            let brought: Vec<&'static str> = allergens
                 .named
                 .iter()
                 .copied()
@@ -75,14 +76,19 @@ fn is_named(weighed: &WeighedLine, line: &Line, name: &str) -> bool {
         || weighed.name.to_lowercase() == name.trim().to_lowercase()
 }
 
-fn note(weighed: &WeighedLine, line: &Line, locked: bool, brought: &[&str]) -> Option<String> {
-    let what = brought.first()?.replace('_', " ");
+fn note(weighed: &WeighedLine, line: &Line, locked: bool, brought: &[&'static str]) -> Option<String> {
+    let (name, allergen) = (&weighed.name, in_words(brought.first()?));
     match (locked, line.formula.is_some()) {
-        (true, _) => Some(format!(
-            "{} brings {what}, so it comes out though it was to stay.",
-            weighed.name
+        (true, _) => Some(say!(
+            "{name} brings {allergen}, so it comes out though it was to stay.",
+            name,
+            allergen
         )),
-        (false, true) => Some(format!("{} comes out whole: a line of it brings {what}.", weighed.name)),
+        (false, true) => Some(say!(
+            "{name} comes out whole: a line of it brings {allergen}.",
+            name,
+            allergen
+        )),
         (false, false) => None,
     }
 }

@@ -2,11 +2,13 @@
 
 use super::super::question::{CookQuestion, PattyQuestion, SlabQuestion};
 use crate::formula::{Formula, Kitchen, on_the_scale};
+use crate::heat::as_given;
 use crate::heat::binder::Grade;
 use crate::heat::cook::{Answers, Patty, Plan, Softening, Turns};
 use crate::heat::slab::{Face, Matter, Skin, Slab, turned};
-use crate::measure::Estimate;
+use crate::measure::{Estimate, fixed};
 use crate::patty::{Cooking, Mix, Texture, cooked, thickness_mm, thinnest};
+use crate::words::say;
 use serde::Serialize;
 
 /// Relative spread of a thickness that is given without one. Common practice, no source.
@@ -47,10 +49,6 @@ impl Told {
     }
 }
 
-/// Said where the salt of some lines is not known.
-const SALT_OPEN: &str =
-    "The salt of some lines is not known and is left out: more salt makes the binder set sooner than told";
-
 /// The size of a patty.
 #[derive(Clone, Debug, Serialize)]
 pub struct PattyAnswer {
@@ -73,9 +71,6 @@ pub struct PattyAnswer {
     pub cooking_source: &'static str,
 }
 
-/// Where [`Cooking::published`] comes from, in words.
-const COOKING_SOURCE: &str = "Four published plant patties, Foods 2021;10(3):560, Table 4";
-
 impl PattyAnswer {
     /// Works it out.
     ///
@@ -92,7 +87,9 @@ impl PattyAnswer {
         let cooked = cooked(grams, across, thickness, &cooking).map_err(|why| why.to_string())?;
         let (thinnest_mm, advice) = match asked.granule_mm {
             None => (
-                Told::unknown("Measure a large granule once it is soaked: the thinnest patty follows from it"),
+                Told::unknown(say(
+                    "Measure a large granule once it is soaked: the thinnest patty follows from it",
+                )),
                 None,
             ),
             Some(granule) => {
@@ -108,17 +105,20 @@ impl PattyAnswer {
             cooked_g: cooked.grams.into(),
             cooked_across_mm: cooked.across_mm.into(),
             cooked_thickness_mm: cooked.thickness_mm.into(),
-            cooking_source: COOKING_SOURCE,
+            // Where `Cooking::published` comes from.
+            cooking_source: say("Four published plant patties, Foods 2021;10(3):560, Table 4"),
         })
     }
 }
 
 /// A raw mix is neither frozen nor boiling.
 fn check_start(start_c: f64) -> Result<(), String> {
-    (0.0..100.0)
-        .contains(&start_c)
-        .then_some(())
-        .ok_or_else(|| format!("Give the temperature of the raw mix between 0 and 100 °C, not {start_c} °C"))
+    (0.0..100.0).contains(&start_c).then_some(()).ok_or_else(|| {
+        say!(
+            "Give the temperature of the raw mix between 0 and 100 °C, not {given} °C",
+            given = as_given(start_c)
+        )
+    })
 }
 
 /// When to turn, and when it is done.
@@ -167,7 +167,11 @@ impl CookAnswer {
             None => None,
             Some(id) => Some(Grade::from_id(id).ok_or_else(|| {
                 let known = Grade::ALL.map(Grade::id).join(", ");
-                format!("“{id}” is not a grade of binder known here; use one of {known}")
+                say!(
+                    "“{id}” is not a grade of binder known here; use one of {known}",
+                    id,
+                    known
+                )
             })?),
         };
         let mix = Mix::of(kitchen, formula, grade).map_err(|why| why.to_string())?;
@@ -196,7 +200,7 @@ impl CookAnswer {
         let (first_turn_s, sets_c) = match (&mix.gel, answers.first_turn_s) {
             (Err(why), _) => (Told::unknown(why.to_string()), Told::unknown(why.to_string())),
             (Ok(gel), None) => (
-                Told::unknown("Its middle does not set from one side"),
+                Told::unknown(say("Its middle does not set from one side")),
                 gel.sets_c.into(),
             ),
             (Ok(gel), Some(turn_s)) => (turn_s.into(), gel.sets_c.into()),
@@ -210,9 +214,12 @@ impl CookAnswer {
             softens_after_min: match answers.softens {
                 Softening::AfterMinutes(minutes) => minutes.into(),
                 Softening::NotWithinMinutes(minutes) => {
-                    Told::unknown(format!("Not within {minutes:.0} minutes on the bun"))
+                    Told::unknown(say!(
+                        "Not within {minutes} minutes on the bun",
+                        minutes = fixed(minutes, 0)
+                    ))
                 }
-                Softening::Unknown => Told::unknown("Where this binder softens is not known"),
+                Softening::Unknown => Told::unknown(say("Where this binder softens is not known")),
             },
             sets_c,
             cook_loss_percent: answers.cook_loss_percent.into(),
@@ -225,7 +232,9 @@ impl CookAnswer {
                 .cautions
                 .iter()
                 .map(ToString::to_string)
-                .chain(mix.salt_open.then(|| SALT_OPEN.to_owned()))
+                .chain(mix.salt_open.then(|| {
+                    say!("The salt of some lines is not known and is left out: more salt makes the binder set sooner than told")
+                }))
                 .collect(),
         }
     }
@@ -254,7 +263,7 @@ impl SlabAnswer {
     /// A sentence that says what to change.
     pub fn of(asked: &SlabQuestion) -> Result<Self, String> {
         if asked.at_s.len() > MOST_TIMES || asked.turns_s.len() > MOST_TIMES {
-            return Err(format!("Ask for {MOST_TIMES} times and turns at most"));
+            return Err(say!("Ask for {most} times and turns at most", most = MOST_TIMES));
         }
         let slab = Slab {
             thickness_mm: asked.thickness_mm,
@@ -275,7 +284,7 @@ impl SlabAnswer {
         let stages = turned(faces, &asked.turns_s, until_s);
         let profiles = slab.profiles(&stages, &asked.at_s).map_err(|why| why.to_string())?;
         if profiles.iter().flatten().any(|c| !c.is_finite()) {
-            return Err("These figures are too large or too small to be followed".into());
+            return Err(say!("These figures are too large or too small to be followed"));
         }
         let depths_mm = slab.depths_mm();
         let profile = profiles

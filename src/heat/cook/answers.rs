@@ -7,6 +7,8 @@ use super::follow::{Figures, Run, follow};
 use super::{MODEL_RELATIVE_SD, Plan, Way, surroundings};
 use crate::heat::slab::{CELLS, Slab, Stage};
 use crate::heat::{Estimate, HeatError};
+use crate::measure::fixed;
+use crate::words::say;
 
 /// How long a rest is followed, s.
 const REST_S: f64 = 3600.0;
@@ -101,41 +103,28 @@ pub enum Caution {
 
 impl fmt::Display for Caution {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::Probe { core_c } => {
-                write!(
-                    f,
-                    "These times are estimates: put a probe into the middle and look for {core_c:.0} °C"
-                )
-            }
-            Self::BelowHotHolding => write!(
-                f,
-                "Plant food that is held hot reaches 57 °C first (US Food Code 3-401.13); local codes come first"
+        f.write_str(&match *self {
+            Self::Probe { core_c } => say!(
+                "These times are estimates: put a probe into the middle and look for {core} °C",
+                core = fixed(core_c, 0)
             ),
-            Self::ColdLayer { coldest_c } => {
-                write!(
-                    f,
-                    "Off the middle a layer has had only {coldest_c:.0} °C: turn it once more"
-                )
+            Self::BelowHotHolding => {
+                say!("Plant food that is held hot reaches 57 °C first (US Food Code 3-401.13); local codes come first")
             }
-            Self::TurnedEarly { safe_s } => {
-                write!(
-                    f,
-                    "It has not set half way when you turn it: wait {safe_s:.0} s, or it may break"
-                )
-            }
+            Self::ColdLayer { coldest_c } => say!(
+                "Off the middle a layer has had only {coldest} °C: turn it once more",
+                coldest = fixed(coldest_c, 0)
+            ),
+            Self::TurnedEarly { safe_s } => say!(
+                "It has not set half way when you turn it: wait {safe} s, or it may break",
+                safe = fixed(safe_s, 0)
+            ),
             Self::DoneBeforeSet => {
-                write!(
-                    f,
-                    "The core is hot enough before the binder sets: go by the binder, or it may break"
-                )
+                say!("The core is hot enough before the binder sets: go by the binder, or it may break")
             }
-            Self::Untested => write!(
-                f,
-                "Below 5 and above 25 mm these times have not been compared with experiments"
-            ),
-            Self::HotFat => write!(f, "Above 230 °C common oils smoke and may catch fire: lower the heat"),
-        }
+            Self::Untested => say!("Below 5 and above 25 mm these times have not been compared with experiments"),
+            Self::HotFat => say!("Above 230 °C common oils smoke and may catch fire: lower the heat"),
+        })
     }
 }
 

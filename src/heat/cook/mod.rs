@@ -15,6 +15,7 @@ pub use surroundings::{PAN_CONTACT, PRESS_CONTACT};
 
 use super::binder::Gel;
 use super::{Estimate, Food, HeatError};
+use crate::words::say;
 use serde::{Deserialize, Serialize};
 
 /// Relative standard deviation of the model's times against published experiments.
@@ -99,9 +100,9 @@ impl Stove {
     /// The words on screen.
     pub fn name(self) -> &'static str {
         match self {
-            Stove::Pan => "pan",
-            Stove::Press => "two plates",
-            Stove::Oven => "oven",
+            Stove::Pan => say("pan"),
+            Stove::Press => say("two plates"),
+            Stove::Oven => say("oven"),
         }
     }
 
