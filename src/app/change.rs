@@ -98,7 +98,7 @@ pub fn AimSheet(desk: Desk) -> impl IntoView {
                 </div>
             </Fold>
             <Fold says=say("What is best")>
-                <Chips label=say("What is best") choices=aims.map(|(aim, name)| (aim, name.to_owned())).to_vec() chosen=Signal::derive(move || Some(best.get())) on_choose=move |aim| best.set(aim)/>
+                <Chips label=say("What is best") choices=aims.map(|(aim, name)| (aim, name.to_owned())).to_vec() chosen=move || Some(best.get()) on_choose=move |aim| best.set(aim)/>
             </Fold>
             {shown(move || match answer.get() {
                 Ok(None) => ().into_any(),

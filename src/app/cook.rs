@@ -205,7 +205,7 @@ fn Builds(stove: Stove) -> impl IntoView {
     view! {
         <section class="builds" aria-label=say("Patties")>
             {shown(move || { let names = names.get(); (names.len() > 1).then(|| view! {
-                <Chips label=say("Which patty") chosen=Signal::derive(move || Some(stove.chosen.get())) on_choose=choose
+                <Chips label=say("Which patty") chosen=move || Some(stove.chosen.get()) on_choose=choose
                     choices=names.into_iter().enumerate().collect()/>
             }) })}
             <div class="builds__more">

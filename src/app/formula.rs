@@ -240,11 +240,11 @@ fn Choices(desk: Desk, sheet: Memo<FormulaSheet>) -> impl IntoView {
     let base = Memo::new(move |_| desk.with_formula(|formula| formula.map(|formula| formula.base)));
     view! {
         <Fold says=Signal::derive(move || style.get().map_or(String::new(), |s| say!("Made into: {style}", style = s.name())))>
-            <Chips label=say("Made into") choices=Style::ALL.map(|s| (s, s.name().to_owned())).to_vec() chosen=style
+            <Chips label=say("Made into") choices=Style::ALL.map(|s| (s, s.name().to_owned())).to_vec() chosen=move || style.get()
                 on_choose=move |chosen| desk.edit_formula("", |formula| formula.style = Some(chosen))/>
         </Fold>
         <Fold says=Signal::derive(move || base.get().map_or(String::new(), |b| say!("Baker’s percentages: {base} is 100", base = b.name())))>
-            <Chips label=say("What counts as 100") choices=Base::ALL.map(|b| (b, b.name().to_owned())).to_vec() chosen=base
+            <Chips label=say("What counts as 100") choices=Base::ALL.map(|b| (b, b.name().to_owned())).to_vec() chosen=move || base.get()
                 on_choose=move |chosen| desk.edit_formula("", |formula| formula.base = chosen)/>
         </Fold>
     }

@@ -35,7 +35,7 @@ pub fn follow(desk: Desk) {
 
 #[component]
 pub fn Languages(desk: Desk) -> impl IntoView {
-    let chosen = Signal::derive(move || Some(desk.document.with(|document| wanted(&document.settings))));
+    let chosen = move || Some(desk.document.with(|document| wanted(&document.settings)));
     view! {
         <section class="card">
             <h2 class="card__title">{say("Language")}</h2>

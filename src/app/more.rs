@@ -35,7 +35,7 @@ pub fn MoreRoom(desk: Desk) -> impl IntoView {
 
 #[component]
 fn Measures(desk: Desk) -> impl IntoView {
-    let cup = Signal::derive(move || Some(desk.document.with(|d| d.settings.cup)));
+    let cup = move || Some(desk.document.with(|d| d.settings.cup));
     let step = RwSignal::new(desk.document.with_untracked(|d| trimmed(d.settings.scale_step_g, 3)));
     let alert = RwSignal::new(String::new());
     let on_type =

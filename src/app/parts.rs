@@ -166,8 +166,7 @@ pub fn Chips<T: Copy + PartialEq + Send + Sync + 'static>(
     /// The choices and their words.
     choices: Vec<(T, String)>,
     /// The one chosen.
-    #[prop(into)]
-    chosen: Signal<Option<T>>,
+    chosen: impl Fn() -> Option<T> + Send + Sync + 'static,
     /// Called with the one tapped.
     on_choose: impl Fn(T) + Copy + Send + Sync + 'static,
     /// Large ones, two to a row.
@@ -178,9 +177,8 @@ pub fn Chips<T: Copy + PartialEq + Send + Sync + 'static>(
     let choices = Arc::new(choices);
     let among = Arc::clone(&choices);
     let at = live(move || {
-        chosen
-            .get()
-            .and_then(|chosen| among.iter().position(|choice| *choice == chosen))
+        let chosen = chosen()?;
+        among.iter().position(|choice| *choice == chosen)
     });
     let choose = Callback::new(move |at: usize| choices.get(at).copied().into_iter().for_each(on_choose));
     chips(label, names, at, choose, large)

@@ -66,10 +66,10 @@ fn Asking(desk: Desk) -> impl IntoView {
     view! {
         <section aria-label=say("What happens")>
             <h2 class="card__title">{say("It crumbles or breaks")}</h2>
-            <Chips label=say("When does it break") large=true choices=choices(&CRUMBLES) chosen=symptom on_choose=move |s| symptom.set(Some(s))/>
+            <Chips label=say("When does it break") large=true choices=choices(&CRUMBLES) chosen=move || symptom.get() on_choose=move |s| symptom.set(Some(s))/>
             <details open=live(move || others.get())>
                 <summary>{say("Something else is wrong")}</summary>
-                <Chips label=say("What is wrong") large=true choices=choices(&OTHERS) chosen=symptom on_choose=move |s| { others.set(true); symptom.set(Some(s)) }/>
+                <Chips label=say("What is wrong") large=true choices=choices(&OTHERS) chosen=move || symptom.get() on_choose=move |s| { others.set(true); symptom.set(Some(s)) }/>
             </details>
         </section>
         <Left desk left/>

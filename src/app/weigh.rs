@@ -71,10 +71,10 @@ fn change(desk: Desk, name: &str, change: impl FnOnce(&mut Weighing)) {
 
 #[component]
 fn HowMuch(desk: Desk) -> impl IntoView {
-    let chosen = Signal::derive(move || Some(by(&weighing(desk).batch)));
+    let chosen = move || Some(by(&weighing(desk).batch));
     let kind = Memo::new(move |_| (by(&weighing(desk).batch) as u8, desk.current.get()));
     let choose = move |to: By| {
-        if Some(to) == chosen.get_untracked() {
+        if Some(to) == untrack(chosen) {
             return;
         }
         let first = desk

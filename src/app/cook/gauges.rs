@@ -68,7 +68,7 @@ fn above_zero(figure: Option<f64>) -> Option<f64> {
 #[component]
 pub fn Size(stove: Stove) -> impl IntoView {
     let length = stove.desk.document.with_untracked(|d| d.settings.length);
-    let shape = Signal::derive(move || Some(stove.build().shape));
+    let shape = move || Some(stove.build().shape);
     view! {
         <section class="gauges gauges--size" aria-label=say("Size")>
             <Gauge stove label=say("Weight, g") name="weight" value=Signal::derive(move || stove.build().grams)
@@ -99,7 +99,7 @@ pub fn Heat(stove: Stove) -> impl IntoView {
     let read = Callback::new(move |text: String| degrees.read(&text));
     let write = Callback::new(move |c: f64| degrees.write(c));
     let sign = degrees.symbol();
-    let way = Signal::derive(move || Some(stove.cooking.with(|c| c.stove)));
+    let way = move || Some(stove.cooking.with(|c| c.stove));
     view! {
         <Chips label=say("How it is heated") chosen=way choices=Way::ALL.map(|way| (way, way.name().to_owned())).to_vec()
             on_choose=move |way| stove.change("", |cooking| cooking.stove = way)/>
@@ -124,7 +124,7 @@ pub fn More(stove: Stove) -> impl IntoView {
             .cooking
             .with_untracked(|c| c.granule_mm.map_or(String::new(), |mm| length.write(mm))),
     );
-    let rest = Signal::derive(move || Some(stove.cooking.with(|c| c.rest)));
+    let rest = move || Some(stove.cooking.with(|c| c.rest));
     let alert = RwSignal::new(String::new());
     let on_granule = Callback::new(move |text: String| {
         let mm = above_zero(length.read(&text));
@@ -168,8 +168,8 @@ pub fn More(stove: Stove) -> impl IntoView {
 /// Thermometer and ruler, for the room of settings.
 #[component]
 pub fn Rulers(desk: crate::desk::Desk) -> impl IntoView {
-    let degrees = Signal::derive(move || Some(desk.document.with(|d| d.settings.degrees)));
-    let length = Signal::derive(move || Some(desk.document.with(|d| d.settings.length)));
+    let degrees = move || Some(desk.document.with(|d| d.settings.degrees));
+    let length = move || Some(desk.document.with(|d| d.settings.length));
     view! {
         <section class="card">
             <h2 class="card__title">{say("Thermometer and ruler")}</h2>

@@ -170,7 +170,7 @@ fn LineEdit(desk: Desk, row: Memo<Option<Row>>, key: u32) -> impl IntoView {
     view! {
         <div class="line__edit">
             <Field label=say("Amount") value=amount hint=Signal::derive(answer) alert=alert on_type=Callback::new(set_amount) on_done=Callback::new(|()| route::close())/>
-            <Chips label=say("Measure") choices=UNITS.map(|unit| (unit, unit.written(false).to_owned())).to_vec() chosen=unit on_choose=choose_unit/>
+            <Chips label=say("Measure") choices=UNITS.map(|unit| (unit, unit.written(false).to_owned())).to_vec() chosen=move || unit.get() on_choose=choose_unit/>
             <Cuts desk key line/>
             <Which desk key line/>
             <WhatItDoes desk key row/>
