@@ -118,7 +118,7 @@ fn AtTheStove(desk: Desk) -> impl IntoView {
             <summary>{say("How these times are come by")}</summary>
             <p class="small">{cook::HOW}</p>
         </details>
-        <p class="small soft">{pattywright::sheet::safety::WET_MIX[2].says} " " {pattywright::sheet::safety::FIRST}</p>
+        <p class="small soft">{pattywright::sheet::safety::wet_mix()[2].says} " " {pattywright::sheet::safety::first()}</p>
     }
 }
 

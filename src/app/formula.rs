@@ -105,8 +105,8 @@ fn Below(desk: Desk, sheet: Memo<FormulaSheet>) -> impl IntoView {
         <Log desk/>
         <Fold says=say("Keep it safe")>
             <div class="caution">
-                <p><strong>{safety::FIRST}</strong></p>
-                {safety::WET_MIX.into_iter().chain([safety::POWDER]).map(|caution| view! {
+                <p><strong>{safety::first()}</strong></p>
+                {safety::wet_mix().into_iter().chain([safety::powder()]).map(|caution| view! {
                     <p>{caution.says} <span class="soft">" (" {caution.source} ")"</span></p>
                 }).collect_view()}
             </div>

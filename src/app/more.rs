@@ -20,8 +20,8 @@ pub fn MoreRoom(desk: Desk) -> impl IntoView {
         <Backup desk/>
         <section class="card">
             <h2 class="card__title">{say("Keep it safe")}</h2>
-            <p><strong>{safety::FIRST}</strong></p>
-            {safety::WET_MIX.into_iter().chain([safety::POWDER]).map(|caution| view! {
+            <p><strong>{safety::first()}</strong></p>
+            {safety::wet_mix().into_iter().chain([safety::powder()]).map(|caution| view! {
                 <p class="small">{caution.says} <span class="soft">" (" {caution.source} ")"</span></p>
             }).collect_view()}
         </section>

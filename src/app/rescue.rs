@@ -176,6 +176,6 @@ fn Advice(desk: Desk, sheet: RescueSheet, symptom: RwSignal<Option<Symptom>>, le
             })}
             {(!sheet.additions.is_empty()).then(|| view! { <button type="button" class="button button--main" on:click=move |_| done(&additions)>{say("I have added it")}</button> })}
         </section>
-        <p class="small soft">{safety::WET_MIX[0].says} " " {safety::FIRST}</p>
+        <p class="small soft">{safety::wet_mix()[0].says} " " {safety::first()}</p>
     }
 }

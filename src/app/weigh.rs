@@ -333,7 +333,7 @@ fn Pouring(desk: Desk) -> impl IntoView {
         </section>
         <section class="card" hidden=live(move || !sheet.with(|s| s.as_ref().is_ok_and(|s| s.done)))>
             <h2 class="card__title">{say("Everything is in")}</h2>
-            <p>{safety::WET_MIX[0].says}</p>
+            <p>{safety::wet_mix()[0].says}</p>
             <a class="button" href="#rescue">{say("It does not hold together")}</a>
         </section>
         <button type="button" class="button" hidden=live(move || !started()) on:click=move |_| {
