@@ -12,7 +12,7 @@ use pattywright::balance::Aim;
 use pattywright::formula::{Formula, Line, Reading, WeighedLine};
 use pattywright::measure::trimmed;
 use pattywright::pantry::search;
-use pattywright::sheet::change::{ALLERGENS, Asked, CROWDED, ChangeSheet, Wish, aim, exchange};
+use pattywright::sheet::change::{Asked, CROWDED, ChangeSheet, Wish, aim, allergens, exchange};
 use pattywright::words::say;
 
 /// One range, as it is being typed.
@@ -94,7 +94,7 @@ pub fn AimSheet(desk: Desk) -> impl IntoView {
             </Fold>
             <Fold says=say("What has to come out")>
                 <div class="chips" role="group" aria-label=say("Allergens that come out")>
-                    {ALLERGENS.map(|(id, name)| view! { <Toggle id=id.to_owned() name=name.to_owned() list=without/> }).collect_view()}
+                    {allergens().map(|(id, name)| view! { <Toggle id=id.to_owned() name=name.to_owned() list=without/> }).collect_view()}
                 </div>
             </Fold>
             <Fold says=say("What is best")>

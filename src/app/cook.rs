@@ -116,7 +116,7 @@ fn AtTheStove(desk: Desk) -> impl IntoView {
         <Strips stove/>
         <details>
             <summary>{say("How these times are come by")}</summary>
-            <p class="small">{cook::HOW}</p>
+            <p class="small">{cook::how()}</p>
         </details>
         <p class="small soft">{pattywright::sheet::safety::wet_mix()[2].says} " " {pattywright::sheet::safety::first()}</p>
     }

@@ -1,6 +1,7 @@
 //! Backups: how old the last one is, and what is in the one just opened.
 
 use crate::document::{Asked, Document};
+use crate::words::say;
 
 /// Names listed before the rest is only counted.
 const MOST_NAMES: usize = 12;
@@ -11,40 +12,54 @@ const DAY_MS: f64 = 24.0 * HOUR_MS;
 /// How old the last backup is, in words; both moments in ms since 1970 by this phone's clock.
 pub fn last_backup(at_ms: Option<f64>, now_ms: f64) -> String {
     let Some(at_ms) = at_ms.filter(|at_ms| at_ms.is_finite()) else {
-        return "Never backed up.".into();
+        return say("Never backed up.").into();
     };
     let age_ms = now_ms - at_ms;
     let days = (age_ms / DAY_MS).floor();
-    let (number, unit) = match days {
-        // A clock set back and forth tells nothing; so does one a life away.
-        _ if age_ms < -HOUR_MS || days > 36_500.0 => {
-            return "Last backup: not known, for this phone's clock was changed since.".into();
-        }
-        _ if age_ms < HOUR_MS => return "Last backup: within the hour.".into(),
-        _ if days < 1.0 => ((age_ms / HOUR_MS).floor(), "hour"),
-        _ if days < 60.0 => (days, "day"),
-        _ if days < 730.0 => ((days / 30.44).floor(), "month"),
-        _ => ((days / 365.25).floor(), "year"),
-    };
-    format!("Last backup: {} ago.", count(number as usize, unit))
+    // A clock set back and forth tells nothing; so does one a life away.
+    if age_ms < -HOUR_MS || days > 36_500.0 {
+        say("Last backup: not known, for this phone's clock was changed since.").into()
+    } else if age_ms < HOUR_MS {
+        say("Last backup: within the hour.").into()
+    } else if days < 1.0 {
+        let hours = (age_ms / HOUR_MS) as u32;
+        say!(hours => "Last backup: {hours} hour ago.", "Last backup: {hours} hours ago.")
+    } else if days < 60.0 {
+        let days = days as u32;
+        say!(days => "Last backup: {days} day ago.", "Last backup: {days} days ago.")
+    } else if days < 730.0 {
+        let months = (days / 30.44) as u32;
+        say!(months => "Last backup: {months} month ago.", "Last backup: {months} months ago.")
+    } else {
+        let years = (days / 365.25) as u32;
+        say!(years => "Last backup: {years} year ago.", "Last backup: {years} years ago.")
+    }
 }
 
 /// What is in an opened backup, sentence by sentence, beside what is here `now`.
 pub fn preview(asked: &Asked, now: &Document) -> Vec<String> {
     let document = &asked.document;
     let mut says = vec![match &asked.saved {
-        Some(when) => format!("Saved on {when}."),
-        None => "The file does not say when it was saved.".into(),
+        Some(when) => say!("Saved on {when}.", when),
+        None => say("The file does not say when it was saved.").into(),
     }];
     let names = document.formulas.iter().map(|formula| formula.name.as_str());
-    says.push(listed("formula", names));
+    let formulas = document.formulas.len();
+    says.push(listed(
+        say!(formulas => "{formulas} formula", "{formulas} formulas"),
+        names,
+    ));
     let pantry = crate::pantry::Pantry::new(&document.pantry, document.settings.cup);
     let names = document
         .pantry
         .iter()
         .filter_map(|entry| Some(pantry.get(&entry.id)?.name()));
     if !document.pantry.is_empty() {
-        says.push(listed("own ingredient", names));
+        let own = names.clone().count();
+        says.push(listed(
+            say!(own => "{own} own ingredient", "{own} own ingredients"),
+            names,
+        ));
     }
     let differ = document.formulas.iter().filter(|formula| {
         now.formulas
@@ -53,22 +68,22 @@ pub fn preview(asked: &Asked, now: &Document) -> Vec<String> {
     });
     let differ: Vec<&str> = differ.map(|formula| formula.name.as_str()).collect();
     if !differ.is_empty() {
-        says.push(format!(
-            "Not the same as what you have now: {}. If you add it, both are kept.",
-            shortened(differ.into_iter())
+        says.push(say!(
+            "Not the same as what you have now: {names}. If you add it, both are kept.",
+            names = shortened(differ.into_iter())
         ));
     }
-    if !asked.problems.is_empty() {
-        says.push(format!(
-            "{} of it could not be read and is left out.",
-            count(asked.problems.len(), "part")
+    let parts = asked.problems.len();
+    if parts > 0 {
+        says.push(say!(
+            parts => "{parts} part of it could not be read and is left out.",
+            "{parts} parts of it could not be read and is left out."
         ));
     }
     says
 }
 
-fn listed<'a>(what: &str, names: impl Iterator<Item = &'a str> + Clone) -> String {
-    let many = count(names.clone().count(), what);
+fn listed<'a>(many: String, names: impl Iterator<Item = &'a str> + Clone) -> String {
     match shortened(names) {
         names if names.is_empty() => format!("{many}."),
         names => format!("{many}: {names}."),
@@ -80,11 +95,6 @@ fn shortened<'a>(names: impl Iterator<Item = &'a str> + Clone) -> String {
     let rest = names.skip(MOST_NAMES).count();
     match rest {
         0 => shown.join(", "),
-        rest => format!("{} and {rest} more", shown.join(", ")),
+        rest => say!("{names} and {rest} more", names = shown.join(", "), rest),
     }
-}
-
-fn count(number: usize, what: &str) -> String {
-    let ending = if number == 1 { "" } else { "s" };
-    format!("{number} {what}{ending}")
 }

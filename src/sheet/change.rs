@@ -6,6 +6,7 @@ pub use crate::balance::holding::CROWDED;
 use crate::balance::{Aim, Changed, Status, Targets, Want, change_formula, reach, swap};
 use crate::formula::{Formula, Kitchen, Reading};
 use crate::measure::{grams, read};
+use crate::words::say;
 
 /// A range as the cook typed it; an empty text asks for nothing.
 #[derive(Clone, PartialEq, Debug)]
@@ -32,14 +33,16 @@ pub struct Asked {
 }
 
 /// Allergens offered: the start of the name in the tables, and the words on screen.
-pub const ALLERGENS: [(&str, &str); 6] = [
-    ("soy", "no soy"),
-    ("gluten", "no gluten"),
-    ("wheat", "no wheat"),
-    ("mustard", "no mustard"),
-    ("sesame", "no sesame"),
-    ("lupin", "no lupin"),
-];
+pub fn allergens() -> [(&'static str, &'static str); 6] {
+    [
+        ("soy", say("no soy")),
+        ("gluten", say("no gluten")),
+        ("wheat", say("no wheat")),
+        ("mustard", say("no mustard")),
+        ("sesame", say("no sesame")),
+        ("lupin", say("no lupin")),
+    ]
+}
 
 /// The answer, ready to draw.
 #[derive(Clone, PartialEq, Debug)]
@@ -102,9 +105,10 @@ fn wish(wish: &Wish) -> Result<Want, String> {
         if text.trim().is_empty() {
             return Ok(None);
         }
+        let reading = wish.reading.name();
         Want::limit(text)
             .map(Some)
-            .ok_or_else(|| format!("{}: type a number such as 18, or leave it empty", wish.reading.name()))
+            .ok_or_else(|| say!("{reading}: type a number such as 18, or leave it empty", reading))
     };
     Ok(Want {
         reading: wish.reading,
@@ -115,11 +119,11 @@ fn wish(wish: &Wish) -> Result<Want, String> {
 
 fn sheet(changed: Changed, after: Formula) -> ChangeSheet {
     let headline = match changed.status {
-        Status::Reached if changed.change.is_empty() => "Nothing has to change",
-        Status::Reached => "Change these lines",
-        Status::NotNeeded => "Nothing has to change",
-        Status::OutOfReach if changed.change.is_empty() => "This cannot be reached",
-        Status::OutOfReach => "This gets nearest",
+        Status::Reached if changed.change.is_empty() => say("Nothing has to change"),
+        Status::Reached => say("Change these lines"),
+        Status::NotNeeded => say("Nothing has to change"),
+        Status::OutOfReach if changed.change.is_empty() => say("This cannot be reached"),
+        Status::OutOfReach => say("This gets nearest"),
     };
     // What no scale shows is not shown.
     let seen = changed.change.iter().filter(|change| change.grams.abs() >= 0.005);
@@ -132,7 +136,7 @@ fn sheet(changed: Changed, after: Formula) -> ChangeSheet {
         ),
         spoons: change
             .by_spoon()
-            .map_or(String::new(), |spoons| format!("about {spoons}")),
+            .map_or(String::new(), |spoons| say!("about {spoons}", spoons)),
     });
     ChangeSheet {
         headline,

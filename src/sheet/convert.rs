@@ -4,6 +4,7 @@ use super::Figure;
 use crate::formula::Kitchen;
 use crate::measure::{Unit, fixed, grams};
 use crate::pantry::{GramsFrom, Ingredient};
+use crate::words::say;
 
 /// An amount in every measure a kitchen uses.
 #[derive(Clone, PartialEq, Debug)]
@@ -45,23 +46,18 @@ pub fn sheet(
         if let Ok(converted) = convert(unit) {
             let value = converted.value.value;
             let decimals = if value < 10.0 { 2 } else { u8::from(value < 100.0) };
-            others.push((fixed(value, decimals), unit.symbol()));
+            others.push((fixed(value, decimals), unit.written(false)));
         }
     }
-    let level = volume
-        .as_ref()
-        .and_then(|v| v.level.as_ref())
-        .map_or(String::new(), |(level, error_g)| {
-            let off = error_g.map_or(String::new(), |error| {
-                let word = if error < 0.0 { "short" } else { "over" };
-                if error.abs() < 0.05 {
-                    String::new()
-                } else {
-                    format!(", {} {word}", grams(error.abs()))
-                }
+    let level =
+        volume
+            .as_ref()
+            .and_then(|v| v.level.as_ref())
+            .map_or(String::new(), |(level, error_g)| match *error_g {
+                Some(error) if error <= -0.05 => say!("{level}, {off} short", level, off = grams(-error)),
+                Some(error) if error >= 0.05 => say!("{level}, {off} over", level, off = grams(error)),
+                _ => level.to_string(),
             });
-            format!("{level}{off}")
-        });
     let told = volume
         .filter(|_| by_weight.from == GramsFrom::Weight)
         .unwrap_or(by_weight.clone());

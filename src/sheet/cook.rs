@@ -17,18 +17,27 @@ use crate::patty::{
     Cooked, Cooking as Losses, HAND_FORMED_SD_MM, Mix, Shape, Texture, Thinness, cooked, raw_across_for_bun_mm,
     thickness_mm, thinnest,
 };
+use crate::words::say;
 
 /// Temperature of the kitchen, °C: common practice, no source. Ten degrees more or less move no answer by its spread.
 const ROOM_C: f64 = 22.0;
 
 /// Said beside every time.
-pub const ESTIMATE: &str = "Estimates; ± is one standard deviation, most of it the pan. Put a probe into the middle, and note what your pan does.";
+pub fn estimates() -> &'static str {
+    say(
+        "Estimates; ± is one standard deviation, most of it the pan. Put a probe into the middle, and note what your pan does.",
+    )
+}
 
 /// Where the times come from, in a sentence or two.
-pub const HOW: &str = "Heat is followed through the thickness only, from a pan that touches as published beef patties were touched (100 ± 40 W/m²K, fitted). \
+pub fn how() -> &'static str {
+    say(
+        "Heat is followed through the thickness only, from a pan that touches as published beef patties were touched (100 ± 40 W/m²K, fitted). \
 The turn is told when the middle has reached the temperature at which the binder sets. Against published cooking times the model is out by about 25 %. \
 Between plates the contact is that of published clamshell grills (450 ± 115 W/m²K); in the oven, still air and radiation. \
-Edges, dripping fat, puffing and frozen patties are left out.";
+Edges, dripping fat, puffing and frozen patties are left out.",
+    )
+}
 
 /// The whole room.
 #[derive(Clone, PartialEq, Debug)]
@@ -164,11 +173,11 @@ pub fn tonight(document: &Document, formula: &str) -> Cooking {
 
 /// `90 g, round`.
 pub fn name(build: &Build) -> String {
-    let shape = match build.shape {
-        Shape::Round => "round",
-        Shape::Square => "square",
-    };
-    format!("{}, {shape}", grams(build.grams))
+    let weight = grams(build.grams);
+    match build.shape {
+        Shape::Round => say!("{weight}, round", weight),
+        Shape::Square => say!("{weight}, square", weight),
+    }
 }
 
 /// Works the room out.
@@ -231,25 +240,15 @@ impl Working<'_> {
                 spread: format!("± {}", length.figure(thickness).1),
                 unit: length.symbol(),
             },
-            form: format!(
-                "Roll balls of {} and press them to {}.",
-                grams(build.grams),
-                length.text(thickness)
+            form: say!(
+                "Roll balls of {weight} and press them to {thickness}.",
+                weight = grams(build.grams),
+                thickness = length.text(thickness)
             ),
             thin: self.thin(thickness.value),
             cooked: self.cooked(&after),
-            for_bun: raw_across_for_bun_mm(bun_mm, overhang_mm, &losses).map_or(String::new(), |raw| {
-                let (bun, unit) = (length.write(bun_mm), length.symbol());
-                let where_to = if overhang_mm > 0.0 {
-                    format!("To hang {} {unit} over the edge", length.write(overhang_mm))
-                } else {
-                    "To reach the edge".into()
-                };
-                format!(
-                    "{where_to} of a bun of {bun} {unit} when cooked, form it {} wide.",
-                    length.text(raw)
-                )
-            }),
+            for_bun: raw_across_for_bun_mm(bun_mm, overhang_mm, &losses)
+                .map_or(String::new(), |raw_mm| self.for_bun(raw_mm)),
             drawing: Drawing {
                 shape: build.shape,
                 raw_mm: (build.across_mm, thickness.value),
@@ -260,11 +259,34 @@ impl Working<'_> {
         })
     }
 
-    fn thin(&self, wanted_mm: f64) -> Thin {
+    fn for_bun(&self, raw_mm: Estimate) -> String {
+        let (bun, wide) = (self.mm(self.cooking.bun_mm), self.settings.length.text(raw_mm));
+        if self.cooking.overhang_mm > 0.0 {
+            say!(
+                "To hang {overhang} over the edge of a bun of {bun} when cooked, form it {wide} wide.",
+                overhang = self.mm(self.cooking.overhang_mm),
+                bun,
+                wide
+            )
+        } else {
+            say!(
+                "To reach the edge of a bun of {bun} when cooked, form it {wide} wide.",
+                bun,
+                wide
+            )
+        }
+    }
+
+    /// A length as the cook reads it: `105 mm`.
+    fn mm(&self, mm: f64) -> String {
         let length = self.settings.length;
+        format!("{} {}", length.write(mm), length.symbol())
+    }
+
+    fn thin(&self, wanted_mm: f64) -> Thin {
         let Some(granule_mm) = self.cooking.granule_mm else {
             return Thin {
-                says: "How thin it may go depends on the granules: measure a large one once it is soaked.".into(),
+                says: say("How thin it may go depends on the granules: measure a large one once it is soaked.").into(),
                 alert: false,
             };
         };
@@ -274,23 +296,22 @@ impl Working<'_> {
                 alert: true,
             },
             Ok(found) => {
-                let least = format!(
-                    "Soaked granules of {} {} hold from {} up.",
-                    length.write(granule_mm),
-                    length.symbol(),
-                    length.text(found.thinnest_mm)
+                let least = say!(
+                    "Soaked granules of {size} hold from {least} up.",
+                    size = self.mm(granule_mm),
+                    least = self.settings.length.text(found.thinnest_mm)
                 );
                 let advice = match found.thinness {
                     Thinness::Fine => "",
-                    Thinness::Risky => {
-                        " This one is close to it: chill the mix, press it between two sheets, and turn it with a wide slice."
-                    }
-                    Thinness::TooThin => {
-                        " This one is thinner: crush a quarter of the granules fine, add a little binder, or make it smaller across."
-                    }
+                    Thinness::Risky => say(
+                        "This one is close to it: chill the mix, press it between two sheets, and turn it with a wide slice.",
+                    ),
+                    Thinness::TooThin => say(
+                        "This one is thinner: crush a quarter of the granules fine, add a little binder, or make it smaller across.",
+                    ),
                 };
                 Thin {
-                    says: format!("{least}{advice}"),
+                    says: format!("{least} {advice}").trim_end().to_owned(),
                     alert: found.thinness != Thinness::Fine,
                 }
             }
@@ -298,12 +319,11 @@ impl Working<'_> {
     }
 
     fn cooked(&self, cooked: &Cooked) -> String {
-        let length = self.settings.length;
-        format!(
-            "{} across and {} ± {} g",
-            length.text(cooked.across_mm),
-            fixed(cooked.grams.value, 0),
-            fixed(cooked.grams.sd, 0)
+        say!(
+            "{across} across and {weight} ± {spread} g",
+            across = self.settings.length.text(cooked.across_mm),
+            weight = fixed(cooked.grams.value, 0),
+            spread = fixed(cooked.grams.sd, 0)
         )
     }
 
@@ -332,8 +352,8 @@ impl Working<'_> {
         let answers = (self.answer)(&plan).map_err(|why| format!("{}.", why.in_degrees(degrees)))?;
         let turn = match (&self.mix.gel, answers.first_turn_s) {
             (Err(why), _) => Err(format!("{why}.")),
-            (Ok(_), None) if stove == Stove::Pan => Err("Its middle does not set from one side.".into()),
-            (Ok(_), None) => Err("It is not turned: the heat comes from both sides.".into()),
+            (Ok(_), None) if stove == Stove::Pan => Err(say("Its middle does not set from one side.").into()),
+            (Ok(_), None) => Err(say("It is not turned: the heat comes from both sides.").into()),
             (Ok(_), Some(turn_s)) => Ok(Moment::of(turn_s)),
         };
         let peak = degrees.of(answers.peak_core_c);
@@ -343,11 +363,16 @@ impl Working<'_> {
             turn,
             done: Moment::of(answers.done_s),
             target: degrees.text(core_c),
-            after: format!("Off the heat its core reaches {peak} ± {peak_sd} {}.", degrees.symbol()),
+            after: say!(
+                "Off the heat its core reaches {peak} ± {spread} {unit}.",
+                peak,
+                spread = peak_sd,
+                unit = degrees.symbol()
+            ),
             holds: holds(answers.softens, rest),
-            loss: format!(
-                "About {} % of its weight leaves as steam; fat and juice drip besides.",
-                fixed(answers.cook_loss_percent.value, 0)
+            loss: say!(
+                "About {percent} % of its weight leaves as steam; fat and juice drip besides.",
+                percent = fixed(answers.cook_loss_percent.value, 0)
             ),
             cautions: self.cautions(&answers),
             picture: Picture::of(&answers, set_c, core_c, degrees),
@@ -361,35 +386,37 @@ impl Working<'_> {
             .iter()
             .rev()
             .map(|caution| match caution {
-                Caution::Probe { core_c } => format!(
-                    "Put a probe into the middle and look for {}: it decides, not the clock.",
-                    degrees.text(*core_c)
+                Caution::Probe { core_c } => say!(
+                    "Put a probe into the middle and look for {core}: it decides, not the clock.",
+                    core = degrees.text(*core_c)
                 ),
-                Caution::BelowHotHolding => format!(
-                    "Plant food that is held hot reaches {} first (US Food Code 3-401.13).",
-                    degrees.text(57.0)
+                Caution::BelowHotHolding => say!(
+                    "Plant food that is held hot reaches {least} first (US Food Code 3-401.13).",
+                    least = degrees.text(57.0)
                 ),
-                Caution::ColdLayer { coldest_c } => format!(
-                    "When the middle is hot, a layer beside it has had only {}: turn it once more.",
-                    degrees.text(*coldest_c)
+                Caution::ColdLayer { coldest_c } => say!(
+                    "When the middle is hot, a layer beside it has had only {coldest}: turn it once more.",
+                    coldest = degrees.text(*coldest_c)
                 ),
-                Caution::HotFat => format!(
-                    "Above {} common oils smoke and may catch fire: lower the heat.",
-                    degrees.text(230.0)
+                Caution::HotFat => say!(
+                    "Above {limit} common oils smoke and may catch fire: lower the heat.",
+                    limit = degrees.text(230.0)
                 ),
                 other => format!("{other}."),
             })
             .collect();
         if self.mix.salt_open {
             said.push(
-                "The salt of some lines is not known and is left out: more salt sets the binder sooner than told."
+                say("The salt of some lines is not known and is left out: more salt sets the binder sooner than told.")
                     .into(),
             );
         }
         said.push(
             match self.cooking.stove {
-                Stove::Oven => "The tray is as hot as the oven: use dry cloths, and mind the steam as you open it.",
-                _ => "Hot fat burns: lay the patty in away from you, and keep water out of the pan.",
+                Stove::Oven => {
+                    say("The tray is as hot as the oven: use dry cloths, and mind the steam as you open it.")
+                }
+                _ => say("Hot fat burns: lay the patty in away from you, and keep water out of the pan."),
             }
             .into(),
         );
@@ -401,12 +428,12 @@ impl Working<'_> {
 pub fn strips(degrees: Degrees) -> (String, [(Call, u32); 2]) {
     let bake = TRADE_BAKE;
     let minutes = |s: f64| fixed(s / 60.0, 0);
-    let says = format!(
-        "Thin glazed strips of 2 to 4 mm bake at about {} for {} to {} minutes; look and turn them after {}. Trade practice, no source: the glaze decides, so go by its colour, and probe thicker ones.",
-        degrees.text(bake.oven_c),
-        minutes(bake.bake_s.0),
-        minutes(bake.bake_s.1),
-        minutes(bake.first_look_s)
+    let says = say!(
+        "Thin glazed strips of 2 to 4 mm bake at about {oven} for {least} to {most} minutes; look and turn them after {look}. Trade practice, no source: the glaze decides, so go by its colour, and probe thicker ones.",
+        oven = degrees.text(bake.oven_c),
+        least = minutes(bake.bake_s.0),
+        most = minutes(bake.bake_s.1),
+        look = minutes(bake.first_look_s)
     );
     let marks = [
         (Call::Look, bake.first_look_s as u32),
@@ -417,17 +444,24 @@ pub fn strips(degrees: Degrees) -> (String, [(Call, u32); 2]) {
 
 fn holds(softens: Softening, rest: Rest) -> String {
     let place = match rest {
-        Rest::Bun => "On the bun",
-        Rest::Rack => "On a rack",
+        Rest::Bun => say("On the bun"),
+        Rest::Rack => say("On a rack"),
     };
     match softens {
         Softening::AfterMinutes(minutes) => {
-            let (value, sd) = with_spread(minutes.value, minutes.sd);
-            format!("{place} it stays firm for about {value} ± {sd} minutes; then the binder softens.")
+            let (minutes, spread) = with_spread(minutes.value, minutes.sd);
+            say!(
+                "{place} it stays firm for about {minutes} ± {spread} minutes; then the binder softens.",
+                place,
+                minutes,
+                spread
+            )
         }
-        Softening::NotWithinMinutes(minutes) => {
-            format!("{place} it stays firm for more than {minutes:.0} minutes.")
-        }
-        Softening::Unknown => "When this binder softens again is not known.".into(),
+        Softening::NotWithinMinutes(minutes) => say!(
+            "{place} it stays firm for more than {minutes} minutes.",
+            place,
+            minutes = fixed(minutes, 0)
+        ),
+        Softening::Unknown => say("When this binder softens again is not known.").into(),
     }
 }

@@ -2,7 +2,8 @@
 
 use crate::formula::Reading;
 use crate::formula::evidence::{Point, Property, Trend, points};
-use crate::measure::{Estimate, fixed};
+use crate::measure::{Estimate, trimmed};
+use crate::words::say;
 
 /// What is published about a reading. Positions run from 0 (left, bottom) to 1 (right, top).
 #[derive(Clone, PartialEq, Debug)]
@@ -62,7 +63,10 @@ pub fn evidence(reading: Reading, own: Option<f64>) -> Evidence {
     sources.dedup();
     let mut used = used(reading, &plots);
     if own.is_some() && plots.iter().any(|plot| plot.expected.is_none()) {
-        used.push_str(" Yours lies outside what was measured, so no figure is given for it.");
+        used.extend([
+            " ",
+            say("Yours lies outside what was measured, so no figure is given for it."),
+        ]);
     }
     Evidence { used, plots, sources }
 }
@@ -79,15 +83,15 @@ fn used(reading: Reading, plots: &[Plot]) -> String {
                 all.dedup();
                 all.len()
             };
-            format!(
-                "{studies} published {} between {} and {} {}.",
-                if studies == 1 { "study is" } else { "studies are" },
-                short(*low),
-                short(*high),
-                reading.unit()
+            say!(
+                studies => "{studies} published study is between {low} and {high} {unit}.",
+                "{studies} published studies are between {low} and {high} {unit}.",
+                low = short(*low),
+                high = short(*high),
+                unit = reading.unit()
             )
         }
-        (None, true) => "Nothing is published that sets a texture against this reading.".into(),
+        (None, true) => say("Nothing is published that sets a texture against this reading.").into(),
         (None, false) => String::new(),
     }
 }
@@ -141,30 +145,28 @@ fn says(
     (first, last): (f64, f64),
     values: impl Iterator<Item = f64> + Clone,
 ) -> String {
-    let (unit, of) = (property.unit(), reading.unit());
     let (low, high) = (
         values.clone().fold(f64::INFINITY, f64::min),
         values.fold(f64::NEG_INFINITY, f64::max),
     );
-    let published = format!(
-        "Published: {}–{} {unit} at {}–{} {of}.",
-        short(low),
-        short(high),
-        short(first),
-        short(last)
+    let published = say!(
+        "Published: {found} at {readings}.",
+        found = format!("{}–{} {}", short(low), short(high), property.unit()),
+        readings = format!("{}–{} {}", short(first), short(last), reading.unit())
     );
     match expected {
-        Some(expected) => format!(
-            "About {} ± {} {unit} at yours. {published}",
-            short(expected.value),
-            short(expected.sd)
-        ),
+        Some(expected) => {
+            let own = say!(
+                "About {expected} at yours.",
+                expected = format!("{} ± {} {}", short(expected.value), short(expected.sd), property.unit())
+            );
+            format!("{own} {published}")
+        }
         None => published,
     }
 }
 
 /// One decimal, and none where it is nought.
 fn short(value: f64) -> String {
-    let text = fixed(value, 1);
-    text.strip_suffix(".0").map_or(text.clone(), str::to_owned)
+    trimmed(value, 1)
 }

@@ -5,6 +5,7 @@ use super::{Figure, capital};
 use crate::formula::{Formula, Kitchen, Reading, Style, Weighed, WeighedLine};
 use crate::measure::{Estimate, fixed, grams};
 use crate::pantry::{GramsFrom, Role};
+use crate::words::{say, within};
 
 /// A line whose part of the doubt is under this is not worth a trip to the scale.
 const WORTH_WEIGHING: f64 = 0.3;
@@ -122,8 +123,8 @@ fn incomplete(weighed: &Weighed) -> String {
     let missing = weighed.missing();
     match missing.as_slice() {
         [] => String::new(),
-        [one] => format!("At least: {one} is not weighed yet"),
-        many => format!("At least: {} lines are not weighed yet", many.len()),
+        [one] => say!("At least: {one} is not weighed yet", one),
+        many => say!("At least: {many} lines are not weighed yet", many = many.len()),
     }
 }
 
@@ -158,7 +159,7 @@ fn row(weighed: &Weighed, line: &WeighedLine, typed: &str) -> Row {
         name: line.name.clone(),
         amount: typed.to_owned(),
         role: line.role,
-        grams: amount.map_or("weigh".into(), |amount| grams(amount.grams.value)),
+        grams: amount.map_or(say("weigh").into(), |amount| grams(amount.grams.value)),
         spread: amount.filter(|_| relative > 0.02).map_or(String::new(), |amount| {
             format!("± {}", grams(round_to_two(amount.grams.sd)))
         }),
@@ -205,16 +206,16 @@ fn weigh_first(weighed: &Weighed, rules: &[Rule]) -> (Option<u32>, String) {
                 && line.amount.as_ref().is_ok_and(|a| a.from != GramsFrom::Weight) =>
         {
             let part = if *share > 0.95 {
-                "nearly all".to_owned()
+                say("nearly all").to_owned()
             } else {
                 format!("{} %", fixed(100.0 * share, 0))
             };
-            let about = match rule.reading {
-                Reading::Hydration => "hydration".to_owned(),
-                other => other.name().to_lowercase(),
-            };
-            let name = line.name.to_lowercase();
-            let mut says = format!("Weigh the {name} first: {part} of the doubt about {about} is its cup or spoon.");
+            let mut says = say!(
+                "Weigh the {name} first: {part} of the doubt about {reading} is its cup or spoon.",
+                name = within(&line.name),
+                part,
+                reading = within(rule.reading.name())
+            );
             // Lines are independent, so what is left of the variance is what the other lines bring.
             if let Some(now) = rule.reading.of(weighed).value.estimate() {
                 let after = Estimate {
@@ -222,7 +223,12 @@ fn weigh_first(weighed: &Weighed, rules: &[Rule]) -> (Option<u32>, String) {
                     ..now
                 };
                 let spread = |estimate| Figure::of(estimate, "").spread;
-                says.push_str(&format!(" Its {} then falls to about {}.", spread(now), spread(after)));
+                let gain = say!(
+                    "Its {now} then falls to about {after}.",
+                    now = spread(now),
+                    after = spread(after)
+                );
+                says.extend([" ", &gain]);
             }
             (Some(line.key), says)
         }

@@ -1,5 +1,7 @@
 //! A first formula, step by step.
 
+use crate::words::say;
+
 /// One step: what goes in next, and why.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub struct Step {
@@ -11,7 +13,7 @@ pub struct Step {
     pub example: &'static str,
 }
 
-/// The steps, in the order of the lines. The windows they speak of are those of the readings.
+/// The steps in English, in the order of the lines. The windows they speak of are those of the readings.
 pub const STEPS: [Step; 6] = [
     Step {
         title: "Start with the granules",
@@ -46,15 +48,24 @@ pub const STEPS: [Step; 6] = [
 ];
 
 /// Said when every step is done.
-pub const DONE: &str = "That is a formula. Tap a line and change its amount: the rulers follow. \
-    Tap a ruler to see what it means and who says what is good. “Weigh” then makes tonight’s patties of it.";
+pub fn done() -> &'static str {
+    say(
+        "That is a formula. Tap a line and change its amount: the rulers follow. \
+        Tap a ruler to see what it means and who says what is good. “Weigh” then makes tonight’s patties of it.",
+    )
+}
 
-/// The next step after so many lines; none when all are done.
+/// The next step after so many lines, in the language spoken; none when all are done.
 pub fn next(lines: usize) -> Option<Step> {
-    STEPS.get(lines).copied()
+    let step = STEPS.get(lines)?;
+    Some(Step {
+        title: say(step.title),
+        says: say(step.says),
+        example: say(step.example),
+    })
 }
 
 /// Where the guide stands: `Step 2 of 5`.
 pub fn place(lines: usize) -> String {
-    format!("Step {} of {}", lines + 1, STEPS.len())
+    say!("Step {step} of {all}", step = lines + 1, all = STEPS.len())
 }

@@ -3,6 +3,7 @@
 use crate::formula::{Formula, Kitchen, Reading, Weighed, WeighedLine};
 use crate::measure::{Estimate, Unit, fixed, grams};
 use crate::pantry::Role;
+use crate::words::say;
 
 /// The step of what is not spooned, g.
 const STEP_G: f64 = 5.0;
@@ -53,8 +54,8 @@ fn rung(kitchen: &Kitchen, weighed: &Weighed, line: &WeighedLine) -> Rung {
     Rung {
         key: line.key,
         step: match spoon {
-            Some(step) => format!("{}, 1 tsp more ({})", line.name, grams(step)),
-            None => format!("{}, 5 g more", line.name),
+            Some(step) => say!("{name}, 1 tsp more ({weight})", name = line.name, weight = grams(step)),
+            None => say!("{name}, 5 g more", name = line.name),
         },
         moves: moves.into_iter().take(NAMED).map(|(_, says)| says).collect(),
     }

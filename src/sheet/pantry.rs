@@ -3,6 +3,7 @@
 use crate::formula::Kitchen;
 use crate::measure::{Unit, fixed, trimmed};
 use crate::pantry::{DensityFrom, Ingredient, Nutrient, PublishedMeasure};
+use crate::words::say;
 
 /// One ingredient's card.
 #[derive(Clone, PartialEq, Debug)]
@@ -38,26 +39,26 @@ pub fn card(kitchen: &Kitchen, ingredient: &Ingredient) -> Card {
     let cup = density.as_ref().zip(cup_ml).map(|(density, millilitres)| {
         let weight = density.grams_per_millilitre * millilitres;
         let (value, spread) = crate::measure::with_spread(weight, weight * density.relative_sd);
-        format!("A level cup weighs {value} ± {spread} g")
+        say!("A level cup weighs {value} ± {spread} g", value, spread)
     });
     let nutrients = ingredient.nutrients();
     let shown = [
-        ("Water", Nutrient::Water, "g"),
-        ("Protein", Nutrient::Protein, "g"),
-        ("Fat", Nutrient::Fat, "g"),
-        ("of which saturated", Nutrient::Saturated, "g"),
-        ("Carbohydrate, without fibre", Nutrient::CarbohydrateAvailable, "g"),
-        ("Sugars", Nutrient::Sugars, "g"),
-        ("Fibre", Nutrient::Fibre, "g"),
-        ("Sodium", Nutrient::Sodium, "mg"),
-        ("Energy", Nutrient::EnergyKcal, "kcal"),
+        (say("Water"), Nutrient::Water, "g"),
+        (say("Protein"), Nutrient::Protein, "g"),
+        (say("Fat"), Nutrient::Fat, "g"),
+        (say("of which saturated"), Nutrient::Saturated, "g"),
+        (say("Carbohydrate, without fibre"), Nutrient::CarbohydrateAvailable, "g"),
+        (say("Sugars"), Nutrient::Sugars, "g"),
+        (say("Fibre"), Nutrient::Fibre, "g"),
+        (say("Sodium"), Nutrient::Sodium, "mg"),
+        (say("Energy"), Nutrient::EnergyKcal, "kcal"),
     ];
     let row = ingredient.row();
     Card {
         id: ingredient.id().to_owned(),
         name: ingredient.name().to_owned(),
         role: ingredient.role().name(),
-        cup: cup.unwrap_or_else(|| "Nobody has said what a cup weighs: weigh it".into()),
+        cup: cup.unwrap_or_else(|| say("Nobody has said what a cup weighs: weigh it").into()),
         density_source: density.as_ref().map_or(String::new(), |d| d.source.to_string()),
         starting: density.as_ref().is_some_and(|d| d.from == DensityFrom::Starting),
         calibrated: density.as_ref().is_some_and(|d| d.from == DensityFrom::Calibration),
@@ -68,7 +69,7 @@ pub fn card(kitchen: &Kitchen, ingredient: &Ingredient) -> Card {
                 let value = nutrients.get(nutrient);
                 (
                     name,
-                    value.map_or("not known".into(), |v| {
+                    value.map_or(say("not known").into(), |v| {
                         format!("{} {unit}", fixed(v, u8::from(v < 99.95)))
                     }),
                 )
@@ -78,7 +79,7 @@ pub fn card(kitchen: &Kitchen, ingredient: &Ingredient) -> Card {
         allergens: row.map_or(String::new(), |row| {
             row.allergens
                 .iter()
-                .map(|a| a.replace('_', " "))
+                .map(|allergen| say(allergen).replace('_', " "))
                 .collect::<Vec<_>>()
                 .join(", ")
         }),

@@ -4,6 +4,7 @@ use super::rule::{Rule, moved};
 use crate::balance::{Add, Rescue, RescueProblem, Status, Symptom};
 use crate::formula::{Formula, Kitchen};
 use crate::measure::grams;
+use crate::words::say;
 
 /// The four moments of crumbling come first; the rest stand behind "something else".
 pub const CRUMBLES: [Symptom; 4] = [
@@ -70,7 +71,9 @@ impl AddRow {
         AddRow {
             name: add.name.clone(),
             grams: grams(add.grams),
-            spoons: add.by_spoon().map_or(String::new(), |spoons| format!("about {spoons}")),
+            spoons: add
+                .by_spoon()
+                .map_or(String::new(), |spoons| say!("about {spoons}", spoons)),
         }
     }
 }
@@ -111,10 +114,10 @@ pub fn sheet(
 fn headline(rescue: &Rescue) -> String {
     let left = grams(rescue.left_g);
     match rescue.status {
-        Status::Reached => format!("Add to the {left} left"),
-        Status::NotNeeded => "Check before you add".into(),
-        Status::OutOfReach if rescue.add.is_empty() => "Adding alone cannot mend this".into(),
-        Status::OutOfReach => "This gets nearest".into(),
+        Status::Reached => say!("Add to the {left} left", left),
+        Status::NotNeeded => say("Check before you add").into(),
+        Status::OutOfReach if rescue.add.is_empty() => say("Adding alone cannot mend this").into(),
+        Status::OutOfReach => say("This gets nearest").into(),
     }
 }
 

@@ -2,6 +2,7 @@
 
 use super::Figure;
 use crate::formula::{Reading, ReadingValue, Value};
+use crate::words::say;
 
 /// Where a reading lies against its window.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -83,9 +84,9 @@ impl Rule {
                 .map(|e| (at(e.value - e.sd), at(e.value + e.sd)))
                 .or(between.map(|(low, high)| (at(low), at(high)))),
             says,
-            source: value
+            source: say(value
                 .window
-                .map_or("No range is known for this style", |window| window.source),
+                .map_or("No range is known for this style", |window| window.source)),
         }
     }
 }
@@ -138,19 +139,19 @@ fn says(reading: Reading, value: &ReadingValue, figure: &Figure, place: Place, w
     let range = window.map(|(low, high)| format!("{}–{}{unit}", short(low), short(high)));
     match (&value.value, range) {
         (Value::Unknown(why), _) => format!("{why}."),
-        (Value::Between { lines, .. }, _) => format!(
-            "Somewhere in {}: nobody has said what is in {}.",
-            figure.text(),
-            lines.join(", ")
+        (Value::Between { lines, .. }, _) => say!(
+            "Somewhere in {figure}: nobody has said what is in {lines}.",
+            figure = figure.text(),
+            lines = lines.join(", ")
         ),
-        (Value::Known(_), None) => format!("{}. No range is known for this style.", figure.text()),
+        (Value::Known(_), None) => say!("{figure}. No range is known for this style.", figure = figure.text()),
         (Value::Known(_), Some(range)) => {
-            let place = match place {
-                Place::Below => "below",
-                Place::Above => "above",
-                _ => "within",
-            };
-            format!("{}, {place} the range {range}.", figure.text())
+            let figure = figure.text();
+            match place {
+                Place::Below => say!("{figure}, below the range {range}.", figure, range),
+                Place::Above => say!("{figure}, above the range {range}.", figure, range),
+                _ => say!("{figure}, within the range {range}.", figure, range),
+            }
         }
     }
 }

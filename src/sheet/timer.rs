@@ -3,6 +3,7 @@
 //! A timer is kept as the moment it started, so it goes on whatever the phone does; the screen hands in the time.
 
 use super::cook::clock;
+use crate::words::say;
 use serde::{Deserialize, Serialize};
 
 /// The most timers at once.
@@ -32,19 +33,18 @@ impl Call {
     /// What to do, in two words.
     pub fn says(self) -> &'static str {
         match self {
-            Call::Turn => "Turn it",
-            Call::Probe => "Probe it",
-            Call::Look => "Look, and turn them",
-            Call::Out => "Take them out",
+            Call::Turn => say("Turn it"),
+            Call::Probe => say("Probe it"),
+            Call::Look => say("Look, and turn them"),
+            Call::Out => say("Take them out"),
         }
     }
 
     /// What the cook says when it is done.
     pub fn done(self) -> &'static str {
         match self {
-            Call::Turn => "Turned",
-            Call::Probe | Call::Out => "Done",
-            Call::Look => "Turned",
+            Call::Turn | Call::Look => say("Turned"),
+            Call::Probe | Call::Out => say("Done"),
         }
     }
 }
@@ -136,9 +136,9 @@ impl Timer {
             clock: clock(left_s.abs().ceil().min(OLDEST_S) as u32),
             due: left_s <= 0.0,
             slept: if late_s > SLEPT_S {
-                format!(
-                    "The phone was asleep: this was due {} before it could ring.",
-                    clock(late_s.min(OLDEST_S) as u32)
+                say!(
+                    "The phone was asleep: this was due {late} before it could ring.",
+                    late = clock(late_s.min(OLDEST_S) as u32)
                 )
             } else {
                 String::new()

@@ -4,6 +4,7 @@ use super::rule::Rule;
 use crate::document::{Document, Weighing};
 use crate::formula::{Batch, Formula, Kitchen, Scaled, Stage, Step, WeighOut, Weighed, weigh_out};
 use crate::measure::{fixed, grams, level_measures};
+use crate::words::say;
 
 /// The whole room, once a batch is chosen.
 #[derive(Clone, PartialEq, Debug)]
@@ -91,10 +92,10 @@ pub fn sheet(kitchen: &Kitchen, formula: &Formula, weighing: &Weighing) -> Resul
         .collect();
     let on_scale: f64 = out.steps.iter().filter_map(|step| step.poured).sum();
     Ok(WeighSheet {
-        summary: format!(
-            "{} of mix, {} times the formula",
-            grams(out.total),
-            fixed(scaled.factor, 2)
+        summary: say!(
+            "{mix} of mix, {times} times the formula",
+            mix = grams(out.total),
+            times = fixed(scaled.factor, 2)
         ),
         stages,
         rules,
@@ -140,7 +141,7 @@ fn row(kitchen: &Kitchen, weighed: &Weighed, step: &Step) -> WeighRow {
         name: step.name.clone(),
         planned: step.grams,
         grams: if short {
-            format!("{} more", grams(show))
+            say!("{weight} more", weight = grams(show))
         } else {
             grams(show)
         },
@@ -148,10 +149,10 @@ fn row(kitchen: &Kitchen, weighed: &Weighed, step: &Step) -> WeighRow {
         running: grams(step.running_total),
         ticked: step.poured.is_some() && !short,
         over: if over {
-            format!(
-                "{} went in, {} over. Scale the rest to it, or keep the plan?",
-                grams(poured),
-                grams(poured - step.grams)
+            say!(
+                "{weight} went in, {over} over. Scale the rest to it, or keep the plan?",
+                weight = grams(poured),
+                over = grams(poured - step.grams)
             )
         } else {
             String::new()
@@ -172,7 +173,7 @@ fn spoons(kitchen: &Kitchen, weighed: &Weighed, key: u32, grams: f64) -> String 
             .density(&ingredient, crate::measure::Unit::Teaspoon, None)?;
         level_measures(grams / density.grams_per_millilitre, kitchen.pantry.cup())
     };
-    level().map_or(String::new(), |level| format!("about {level}"))
+    level().map_or(String::new(), |spoons| say!("about {spoons}", spoons))
 }
 
 impl Document {

@@ -8,7 +8,7 @@ use crate::field::Field;
 use crate::live::live;
 use leptos::prelude::*;
 use pattywright::sheet::Figure;
-use pattywright::sheet::cook::{BuildSheet, CookSheet, ESTIMATE, HeatSheet, Moment, strips};
+use pattywright::sheet::cook::{BuildSheet, CookSheet, HeatSheet, Moment, estimates, strips};
 use pattywright::sheet::timer::Call;
 use pattywright::words::say;
 
@@ -55,7 +55,7 @@ pub fn Heated(timers: Timers, heat: HeatSheet, name: String, thickness: Figure, 
             <Field label=say("Place in the pan") value=place alert=alert/>
             <button type="button" class="button button--main" on:click=start>{say("It is in now")}</button>
         </div>
-        <p class="small soft">{ESTIMATE}</p>
+        <p class="small soft">{estimates()}</p>
         <FieldPicture picture=heat.picture/>
         <section class="said" aria-label=say("What follows")>
             <p>{heat.after}</p>

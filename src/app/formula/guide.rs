@@ -3,7 +3,7 @@
 use crate::desk::Desk;
 use crate::live::shown;
 use leptos::prelude::*;
-use pattywright::sheet::guide::{DONE, next, place};
+use pattywright::sheet::guide::{done, next, place};
 use pattywright::words::say;
 
 /// Starts a formula of the cook's own with the guide beside it.
@@ -21,7 +21,7 @@ pub fn Guide(desk: Desk) -> impl IntoView {
     let step = move || {
         let Some(step) = next(lines.get()) else {
             return view! {
-                <p>{DONE}</p>
+                <p>{done()}</p>
                 <div class="buttons">
                     <a class="button button--main" href="#weigh" on:click=leave>{say("Weigh it")}</a>
                     <button type="button" class="button" on:click=leave>{say("Stay here")}</button>

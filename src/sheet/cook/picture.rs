@@ -4,7 +4,8 @@
 
 use super::clock;
 use crate::heat::cook::{Answers, Field};
-use crate::measure::{Degrees, fixed};
+use crate::measure::{Degrees, plain};
+use crate::words::say;
 
 /// Width and height of the drawing.
 const WIDE: f64 = 300.0;
@@ -66,18 +67,22 @@ impl Picture {
             done_x: x(done_s),
             ticks: ticks(until_s),
             key: (
-                set_c.map_or(String::new(), |c| format!("set, from {}", degrees.text(c))),
-                format!("{} or hotter", degrees.text(core_c)),
+                set_c.map_or(String::new(), |c| say!("set, from {least}", least = degrees.text(c))),
+                say!("{core} or hotter", core = degrees.text(core_c)),
             ),
             rows: rows(field, degrees),
-            says: format!(
-                "Temperature through the patty over time. {}The middle reaches {} after {}.",
-                turn_s.map_or(String::new(), |s| format!("Turned after {}. ", clock(s.round() as u32))),
-                degrees.text(core_c),
-                clock(done_s.round() as u32)
-            ),
+            says: says(turn_s, done_s, &degrees.text(core_c)),
         }
     }
+}
+
+fn says(turn_s: Option<f64>, done_s: f64, core: &str) -> String {
+    let time = |s: f64| clock(s.round() as u32);
+    let turned = turn_s.map_or(String::new(), |turn_s| {
+        say!("Turned after {time}.", time = time(turn_s)) + " "
+    });
+    let done = say!("The middle reaches {core} after {time}.", core, time = time(done_s));
+    format!("{} {turned}{done}", say("Temperature through the patty over time."))
 }
 
 /// A mark at every minute, or at every few where minutes crowd.
@@ -192,6 +197,5 @@ fn rows(field: &Field, degrees: Degrees) -> Vec<[String; 4]> {
 }
 
 fn short(value: f64) -> String {
-    // A path wants the plain minus sign.
-    fixed(value, 1).replace('−', "-")
+    plain(value, 1)
 }
