@@ -3,3 +3,4 @@
 mod cook;
 mod guide;
 mod timer;
+mod words;
