@@ -77,7 +77,7 @@ pub fn preview(asked: &Asked, now: &Document) -> Vec<String> {
     if parts > 0 {
         says.push(say!(
             parts => "{parts} part of it could not be read and is left out.",
-            "{parts} parts of it could not be read and is left out."
+            "{parts} parts of it could not be read and are left out."
         ));
     }
     says
