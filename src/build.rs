@@ -186,8 +186,8 @@ fn holding() -> String {
     out + "];\n"
 }
 
-/// Every table of texts, in one, by the English.
-fn texts() -> String {
+/// Every table of texts, in one: by the English, the American and the German.
+fn translations() -> BTreeMap<String, [String; 2]> {
     println!("cargo:rerun-if-changed=src/words");
     let mut tables: Vec<String> = std::fs::read_dir("src/words")
         .expect("src/words is there")
@@ -206,13 +206,19 @@ fn texts() -> String {
             }
         }
     }
-    format!("static TEXTS: &[(&str, [&str; 2])] = &{:?};\n", Vec::from_iter(all))
+    all
+}
+
+fn texts() -> String {
+    let all = Vec::from_iter(translations());
+    format!("static TEXTS: &[(&str, [&str; 2])] = &{all:?};\n")
 }
 
 fn listed() -> String {
     let words = by_id(rows("pantry/data/words.csv"), "ingredient_id");
     let measures = by_id(rows("pantry/data/measures.csv"), "ingredient_id");
     let starting = by_id(rows("pantry/data/starting_values.csv"), "ingredient_id");
+    let translations = translations();
     let mut out = String::from(
         "#[allow(clippy::approx_constant)] // 6.28 g of carbohydrate is no τ.\npub(super) static LISTED: &[Listed] = &[\n",
     );
@@ -253,22 +259,22 @@ fn listed() -> String {
             .get(id)
             .map(|rows| rows.iter().filter_map(measure).collect())
             .unwrap_or_default();
-        let list = |text: &str| {
-            let parts: Vec<String> = text
-                .split(';')
-                .filter(|p| !p.is_empty())
-                .map(|p| format!("{p:?}"))
-                .collect();
-            format!("&[{}]", parts.join(", "))
+        let list = |text: &str| -> Vec<String> {
+            let parts = text.split(';').filter(|part| !part.is_empty());
+            parts.map(str::to_owned).collect()
         };
+        let kitchen_name = &word["kitchen_name"];
+        let [american, german] = translations
+            .get(kitchen_name)
+            .unwrap_or_else(|| panic!("{id}: no other language has its name"));
+        let aliases = list(&format!("{};{american}", word["aliases"]));
+        let german_aliases = list(&format!("{german};{}", word["german_aliases"]));
         let role = variant(&word["role"]);
         writeln!(
             out,
-            "Listed {{ id: {id:?}, name: {:?}, kitchen_name: {:?}, role: Role::{role}, solid_when_cold: {}, aliases: {}, group: {:?}, dataset: {:?}, row: {:?}, row_name: {:?}, match_quality: {:?}, density: {}, nutrients: Nutrients([{}]), composition_from_memory: {}, starting_density: {}, allergens: {}, notes: {:?}, measures: &[{}] }},",
+            "Listed {{ id: {id:?}, name: {:?}, kitchen_name: {kitchen_name:?}, role: Role::{role}, solid_when_cold: {}, aliases: &{aliases:?}, german_aliases: &{german_aliases:?}, group: {:?}, dataset: {:?}, row: {:?}, row_name: {:?}, match_quality: {:?}, density: {}, nutrients: Nutrients([{}]), composition_from_memory: {}, starting_density: {}, allergens: &{:?}, notes: {:?}, measures: &[{}] }},",
             row["name"],
-            word["kitchen_name"],
             word["solid_when_cold"] == "yes",
-            list(&word["aliases"]),
             row["group"],
             row["source_dataset"],
             row["source_id"],

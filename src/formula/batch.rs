@@ -1,6 +1,7 @@
 //! How much to make: by a factor, to a weight, for tonight's patties, or from what little there is.
 
 use super::Weighed;
+use crate::words::say;
 use serde::{Deserialize, Serialize};
 
 /// The largest batch that is still a kitchen's, g.
@@ -63,7 +64,7 @@ pub enum BatchProblem {
     Incomplete(Vec<String>),
     /// Nothing in the formula.
     Empty,
-    /// A number that is zero, negative or not a number.
+    /// What should be a number above zero and is not: "the factor", as in the tables of texts.
     NotPositive(&'static str),
     /// A loss below 0 or of 90 % and more.
     Loss,
@@ -75,20 +76,17 @@ pub enum BatchProblem {
 
 impl std::fmt::Display for BatchProblem {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        match self {
-            BatchProblem::Incomplete(lines) => {
-                write!(
-                    f,
-                    "Weigh these lines first, then it can be scaled: {}",
-                    lines.join(", ")
-                )
-            }
-            BatchProblem::Empty => write!(f, "Add a line to the formula first"),
-            BatchProblem::NotPositive(what) => write!(f, "Type {what} as a number above 0"),
-            BatchProblem::Loss => write!(f, "Type the loss as 0 to 90 %"),
-            BatchProblem::NoSuchLine => write!(f, "Choose which ingredient runs short"),
-            BatchProblem::TooLarge => write!(f, "That is over a tonne of mix. Check the numbers"),
-        }
+        f.write_str(&match self {
+            BatchProblem::Incomplete(lines) => say!(
+                "Weigh these lines first, then it can be scaled: {lines}",
+                lines = lines.join(", ")
+            ),
+            BatchProblem::Empty => say!("Add a line to the formula first"),
+            BatchProblem::NotPositive(what) => say!("Type {what} as a number above 0", what = say(what)),
+            BatchProblem::Loss => say!("Type the loss as 0 to 90 %"),
+            BatchProblem::NoSuchLine => say!("Choose which ingredient runs short"),
+            BatchProblem::TooLarge => say!("That is over a tonne of mix. Check the numbers"),
+        })
     }
 }
 

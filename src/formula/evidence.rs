@@ -16,6 +16,7 @@
 
 use super::Reading;
 use crate::measure::Estimate;
+use crate::words::say;
 
 /// What was measured on a published patty.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
@@ -44,11 +45,11 @@ impl Property {
     /// The words on screen.
     pub fn name(self) -> &'static str {
         match self {
-            Property::CookLoss => "Cook loss",
-            Property::Shrink => "Shrink",
-            Property::Firmness => "Firmness",
-            Property::ReleasedWater => "Water pressed out",
-            Property::Used => "Used in published formulas",
+            Property::CookLoss => say("Cook loss"),
+            Property::Shrink => say("Shrink"),
+            Property::Firmness => say("Firmness"),
+            Property::ReleasedWater => say("Water pressed out"),
+            Property::Used => say("Used in published formulas"),
         }
     }
 

@@ -22,6 +22,7 @@ pub use weigh_out::{Stage, Step, WeighOut, weigh_out};
 pub use window::{Style, Window};
 
 use crate::pantry::Role;
+use crate::words::say;
 use serde::{Deserialize, Serialize};
 
 /// A formula as the cook wrote it.
@@ -99,9 +100,9 @@ impl Base {
     /// The words on screen.
     pub fn name(self) -> &'static str {
         match self {
-            Base::DryProtein => "dry protein",
-            Base::Textured => "textured protein",
-            Base::Total => "the whole mix",
+            Base::DryProtein => say("dry protein"),
+            Base::Textured => say("textured protein"),
+            Base::Total => say("the whole mix"),
         }
     }
 

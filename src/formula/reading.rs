@@ -7,6 +7,7 @@
 use super::{Component, Part, Profile, Weighed, WeighedLine, Window};
 use crate::measure::Estimate;
 use crate::pantry::Role;
+use crate::words::say;
 
 /// Shares of lines without a figure are counted half-way, with their whole range as spread, up to this share of the mix.
 const SMALL_UNKNOWN: f64 = 0.02;
@@ -108,30 +109,30 @@ impl Reading {
     /// The words on screen.
     pub fn name(self) -> &'static str {
         match self {
-            Reading::Hydration => "Hydration",
-            Reading::Moisture => "Water in the mix",
-            Reading::Protein => "Protein",
-            Reading::Fat => "Fat",
-            Reading::Salt => "Salt",
-            Reading::BinderShare => "Binder in the mix",
-            Reading::BinderInWaterPhase => "Binder to 100 g water",
-            Reading::PowderToTextured => "Powder to textured",
-            Reading::SolidFatShare => "Solid fat",
+            Reading::Hydration => say("Hydration"),
+            Reading::Moisture => say("Water in the mix"),
+            Reading::Protein => say("Protein"),
+            Reading::Fat => say("Fat"),
+            Reading::Salt => say("Salt"),
+            Reading::BinderShare => say("Binder in the mix"),
+            Reading::BinderInWaterPhase => say("Binder to 100 g water"),
+            Reading::PowderToTextured => say("Powder to textured"),
+            Reading::SolidFatShare => say("Solid fat"),
         }
     }
 
     /// What the figure means, in one sentence.
     pub fn meaning(self) -> &'static str {
         match self {
-            Reading::Hydration => "Grams of water from the liquids for each gram of dry textured protein.",
-            Reading::Moisture => "All the water in the mix, from every line.",
-            Reading::Protein => "Protein from every line.",
-            Reading::Fat => "Fat from every line.",
-            Reading::Salt => "All sodium counted as salt (sodium × 2.5), soy sauce and pastes too.",
-            Reading::BinderShare => "Methylcellulose, gums and other gelling agents.",
-            Reading::BinderInWaterPhase => "How strong the gel can get: grams of binder for 100 g of water.",
-            Reading::PowderToTextured => "Grams of protein powder for each gram of textured protein.",
-            Reading::SolidFatShare => "Fat that is hard in the fridge; it melts in the pan.",
+            Reading::Hydration => say("Grams of water from the liquids for each gram of dry textured protein."),
+            Reading::Moisture => say("All the water in the mix, from every line."),
+            Reading::Protein => say("Protein from every line."),
+            Reading::Fat => say("Fat from every line."),
+            Reading::Salt => say("All sodium counted as salt (sodium × 2.5), soy sauce and pastes too."),
+            Reading::BinderShare => say("Methylcellulose, gums and other gelling agents."),
+            Reading::BinderInWaterPhase => say("How strong the gel can get: grams of binder for 100 g of water."),
+            Reading::PowderToTextured => say("Grams of protein powder for each gram of textured protein."),
+            Reading::SolidFatShare => say("Fat that is hard in the fridge; it melts in the pan."),
         }
     }
 
@@ -189,7 +190,7 @@ impl Reading {
 
     fn value(self, weighed: &Weighed) -> Value {
         if !weighed.complete() {
-            return Value::Unknown(format!("Weigh first: {}", weighed.missing().join(", ")));
+            return Value::Unknown(say!("Weigh first: {lines}", lines = weighed.missing().join(", ")));
         }
         let (mut top, mut bottom) = (Part::default(), Part::default());
         for (line, grams) in weighed.known() {
@@ -265,9 +266,9 @@ impl Reading {
 
     fn no_bottom(self) -> &'static str {
         match self {
-            Reading::Hydration | Reading::PowderToTextured => "No textured protein in it",
-            Reading::BinderInWaterPhase => "No water in it",
-            _ => "Nothing in it yet",
+            Reading::Hydration | Reading::PowderToTextured => say("No textured protein in it"),
+            Reading::BinderInWaterPhase => say("No water in it"),
+            _ => say("Nothing in it yet"),
         }
     }
 }

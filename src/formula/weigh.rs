@@ -276,7 +276,7 @@ impl Kitchen<'_> {
                     from: GramsFrom::Weight,
                     source: Source::Weighed,
                 })
-            } else if matches!(&quantity.measure, Measure::Count(word) if word == "batch") {
+            } else if matches!(&quantity.measure, Measure::Count(word) if word == "batch" || word == "ansatz") {
                 Ok(Amount {
                     grams: whole.total.scale(quantity.middle()),
                     from: GramsFrom::Formula,

@@ -2,6 +2,7 @@
 
 use super::{Component, Scaled, Weighed, WeighedLine};
 use crate::pantry::Role;
+use crate::words::say;
 use std::collections::BTreeMap;
 
 /// A stage of the work; the bowl stays on the scale through all of them.
@@ -35,20 +36,20 @@ impl Stage {
     /// Uptake of water flattens at about 20 minutes without stirring (see the hydration table of the project's reference data: Food Engineering Progress and others); the order of work is common practice, no source.
     pub fn says(self) -> &'static str {
         match self {
-            Stage::Dry => "Dry things together: stir well, so that the binder is spread before it meets water.",
+            Stage::Dry => say("Dry things together: stir well, so that the binder is spread before it meets water."),
             Stage::Liquids => {
-                "Liquids, ice cold with methylcellulose: pour over, mix, cover, and rest 20 minutes in the fridge."
+                say("Liquids, ice cold with methylcellulose: pour over, mix, cover, and rest 20 minutes in the fridge.")
             }
-            Stage::Fat => "Fat last: grate or cut it cold and fold it in after the rest.",
+            Stage::Fat => say("Fat last: grate or cut it cold and fold it in after the rest."),
         }
     }
 
     /// The heading.
     pub fn name(self) -> &'static str {
         match self {
-            Stage::Dry => "1  Dry",
-            Stage::Liquids => "2  Liquids, then rest 20 min",
-            Stage::Fat => "3  Fat",
+            Stage::Dry => say("1  Dry"),
+            Stage::Liquids => say("2  Liquids, then rest 20 min"),
+            Stage::Fat => say("3  Fat"),
         }
     }
 }

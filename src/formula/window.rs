@@ -1,6 +1,7 @@
 //! The good range of each reading for what is being made, and who says so.
 
 use super::Reading;
+use crate::words::say;
 use serde::{Deserialize, Serialize};
 
 /// What is made of a mix.
@@ -38,13 +39,13 @@ impl Style {
     /// The words on screen.
     pub fn name(self) -> &'static str {
         match self {
-            Style::StandardPatty => "standard patty",
-            Style::ThinPatty => "thin patty",
-            Style::Meatball => "meatball",
-            Style::Sausage => "sausage",
-            Style::Crumble => "crumble",
-            Style::Strip => "strip",
-            Style::Component => "sauce, glaze or fat",
+            Style::StandardPatty => say("standard patty"),
+            Style::ThinPatty => say("thin patty"),
+            Style::Meatball => say("meatball"),
+            Style::Sausage => say("sausage"),
+            Style::Crumble => say("crumble"),
+            Style::Strip => say("strip"),
+            Style::Component => say("sauce, glaze or fat"),
         }
     }
 }

@@ -7,6 +7,7 @@ use super::Estimate;
 use super::figure::fixed;
 use super::quantity::{Measure, read};
 use super::unit::{MILLIMETRES_PER_INCH, celsius_to_fahrenheit, fahrenheit_to_celsius};
+use crate::words::say;
 use serde::{Deserialize, Serialize};
 
 /// The degrees on the cook's thermometer.
@@ -35,8 +36,8 @@ impl Degrees {
     /// The word for ears.
     pub fn name(self) -> &'static str {
         match self {
-            Degrees::Celsius => "degrees Celsius",
-            Degrees::Fahrenheit => "degrees Fahrenheit",
+            Degrees::Celsius => say("degrees Celsius"),
+            Degrees::Fahrenheit => say("degrees Fahrenheit"),
         }
     }
 
@@ -112,15 +113,15 @@ impl Length {
     pub fn symbol(self) -> &'static str {
         match self {
             Length::Millimetres => "mm",
-            Length::Inches => "in",
+            Length::Inches => say("in"),
         }
     }
 
     /// The word for ears.
     pub fn name(self) -> &'static str {
         match self {
-            Length::Millimetres => "millimetres",
-            Length::Inches => "inches",
+            Length::Millimetres => say("millimetres"),
+            Length::Inches => say("inches"),
         }
     }
 
@@ -135,14 +136,16 @@ impl Length {
     /// assert_eq!(Length::Millimetres.read("wide"), None);
     /// ```
     pub fn read(self, typed: &str) -> Option<f64> {
-        const UNITS: [(&str, f64); 10] = [
+        const UNITS: [(&str, f64); 12] = [
             ("millimetres", 1.0),
             ("millimeters", 1.0),
+            ("millimeter", 1.0),
             ("mm", 1.0),
             ("cm", 10.0),
             ("inches", MILLIMETRES_PER_INCH),
             ("inch", MILLIMETRES_PER_INCH),
             ("in", MILLIMETRES_PER_INCH),
+            ("zoll", MILLIMETRES_PER_INCH),
             ("\"", MILLIMETRES_PER_INCH),
             ("″", MILLIMETRES_PER_INCH),
             ("”", MILLIMETRES_PER_INCH),

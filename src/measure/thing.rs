@@ -1,9 +1,9 @@
-//! One clove, two cloves: English names of things in singular and plural.
+//! One clove, two cloves: names of things in singular and plural, English ones and a few German ones.
 //!
 //! A handful of endings cover what lies on a chopping board; a name they do not fit is left as it is.
 
 /// Plurals that no ending explains.
-const IRREGULAR: [(&str, &str); 9] = [
+const IRREGULAR: [(&str, &str); 17] = [
     ("leaf", "leaves"),
     ("half", "halves"),
     ("loaf", "loaves"),
@@ -13,6 +13,14 @@ const IRREGULAR: [(&str, &str); 9] = [
     ("smoothie", "smoothies"),
     ("veggie", "veggies"),
     ("pie", "pies"),
+    ("zehe", "zehen"),
+    ("knoblauchzehe", "knoblauchzehen"),
+    ("scheibe", "scheiben"),
+    ("blatt", "blätter"),
+    ("zwiebel", "zwiebeln"),
+    ("tomate", "tomaten"),
+    ("brötchen", "brötchen"),
+    ("ansatz", "ansätze"),
 ];
 
 /// Returns the singular of a name; only its last word changes, and a singular stays as it is.

@@ -4,6 +4,7 @@ use super::{DensityFrom, Ingredient, Pantry, Source};
 use crate::measure::{
     Estimate, Habits, Measure, Packing, Quantity, QuantityError, Unit, read, relative_sd, root_of_squares,
 };
+use crate::words::say;
 
 /// How an amount came to its grams.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -81,38 +82,31 @@ pub enum NotWeighed {
 
 impl std::fmt::Display for NotWeighed {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        match self {
-            NotWeighed::Unread(error) => error.fmt(f),
-            NotWeighed::NoDensity => {
-                write!(f, "Weigh this one: no table says what a cup or spoon of it weighs")
-            }
+        f.write_str(&match self {
+            NotWeighed::Unread(error) => error.to_string(),
+            NotWeighed::NoDensity => say!("Weigh this one: no table says what a cup or spoon of it weighs"),
             NotWeighed::NoPiece(word) if word.is_empty() => {
-                write!(f, "Add a unit, such as g or tbsp: no table says what one of it weighs")
+                say!("Add a unit, such as g or tbsp: no table says what one of it weighs")
             }
-            NotWeighed::NoPiece(word) => {
-                write!(
-                    f,
-                    "“{word}” is not a measure known here for this. Type grams, cups or spoons"
-                )
-            }
-            NotWeighed::NotFound(name) => {
-                write!(
-                    f,
-                    "“{name}” is not in the pantry yet. Choose an ingredient or add it as your own"
-                )
-            }
-            NotWeighed::NoFormula(name) => write!(f, "The formula “{name}” is not here any more"),
-            NotWeighed::Circle(path) => write!(
-                f,
-                "A formula cannot contain itself: {}. Take one of them out",
-                path.join(" → ")
+            NotWeighed::NoPiece(word) => say!(
+                "“{word}” is not a measure known here for this. Type grams, cups or spoons",
+                word
             ),
-            NotWeighed::TooDeep(name) => write!(
-                f,
-                "“{name}” is a formula within too many others. Write its own lines here instead"
+            NotWeighed::NotFound(name) => say!(
+                "“{name}” is not in the pantry yet. Choose an ingredient or add it as your own",
+                name
             ),
-            NotWeighed::Within(name) => write!(f, "“{name}” has a line that still needs weighing"),
-        }
+            NotWeighed::NoFormula(name) => say!("The formula “{name}” is not here any more", name),
+            NotWeighed::Circle(path) => say!(
+                "A formula cannot contain itself: {path}. Take one of them out",
+                path = path.join(" → ")
+            ),
+            NotWeighed::TooDeep(name) => say!(
+                "“{name}” is a formula within too many others. Write its own lines here instead",
+                name
+            ),
+            NotWeighed::Within(name) => say!("“{name}” has a line that still needs weighing", name),
+        })
     }
 }
 

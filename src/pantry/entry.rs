@@ -1,7 +1,8 @@
 //! The cook's own shelf: own ingredients, own weighed cups, the pack's own panel.
 
 use super::{Nutrient, Nutrients, Role};
-use crate::measure::{Cup, Unit};
+use crate::measure::{Cup, Unit, fixed};
+use crate::words::say;
 use serde::{Deserialize, Serialize};
 
 /// Heaviest thing a kitchen scoops: denser than any syrup, lighter than any metal, g/ml.
@@ -179,7 +180,7 @@ pub enum EntryProblem {
     },
     /// A panel figure that is negative, not a number, or more than its serving.
     Figure {
-        /// Which figure.
+        /// Which figure, as in the tables of texts.
         name: &'static str,
     },
     /// Protein, fat, carbohydrate and fibre together weigh more than the serving.
@@ -193,22 +194,21 @@ pub enum EntryProblem {
 
 impl std::fmt::Display for EntryProblem {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        match self {
-            EntryProblem::NoName => write!(f, "Give it a name"),
-            EntryProblem::Density { .. } => write!(
-                f,
+        f.write_str(&match self {
+            EntryProblem::NoName => say!("Give it a name"),
+            EntryProblem::Density { .. } => say!(
                 "That weight does not fit the measure: one millilitre of food weighs 0.02 to 3 g. Check the number and the measure"
             ),
-            EntryProblem::Figure { name } => {
-                write!(f, "Check {name}: it must be 0 or more, and no more than the serving")
-            }
-            EntryProblem::TooFull { per_100_g } => write!(
-                f,
-                "Protein, fat, carbohydrate and fibre add up to {} g in 100 g. Check them against the pack",
-                crate::measure::fixed(*per_100_g, 0)
+            EntryProblem::Figure { name } => say!(
+                "Check {name}: it must be 0 or more, and no more than the serving",
+                name = say(name)
             ),
-            EntryProblem::Serving => write!(f, "Type the serving in grams, more than 0"),
-        }
+            EntryProblem::TooFull { per_100_g } => say!(
+                "Protein, fat, carbohydrate and fibre add up to {grams} g in 100 g. Check them against the pack",
+                grams = fixed(*per_100_g, 0)
+            ),
+            EntryProblem::Serving => say!("Type the serving in grams, more than 0"),
+        })
     }
 }
 

@@ -2,7 +2,8 @@
 
 use super::nutrients::UNKNOWN;
 use super::{Nutrients, Role};
-use crate::measure::Unit;
+use crate::measure::{Unit, trimmed};
+use crate::words::say;
 
 /// One ingredient of the published table.
 #[derive(Debug)]
@@ -17,8 +18,10 @@ pub struct Listed {
     pub role: Role,
     /// True for a fat that is hard in the fridge.
     pub solid_when_cold: bool,
-    /// Other names it is found by.
+    /// Other English names it is found by.
     pub aliases: &'static [&'static str],
+    /// German names it is found by, the one shown among them.
+    pub german_aliases: &'static [&'static str],
     /// Shelf of the table.
     pub group: &'static str,
     /// Which published data set the composition was read from.
@@ -95,15 +98,17 @@ impl Listed {
     /// Where the composition was read, in one line.
     pub fn source(&self) -> String {
         if self.dataset == "NONE" {
-            return "No published table has it".into();
+            return say!("No published table has it");
         }
-        let data_set = data_set(self.dataset);
+        let (data_set, row, name) = (data_set(self.dataset), self.row, self.row_name);
         match self.match_quality {
-            "exact" => format!("{data_set}, no. {}, “{}”", self.row, self.row_name),
-            "calculated" => format!("Calculated from the {}, {}", self.row_name, self.row),
-            _ => format!(
-                "{data_set}, no. {}, “{}” (nearest row, not this very food)",
-                self.row, self.row_name
+            "exact" => say!("{data_set}, no. {row}, “{name}”", data_set, row, name),
+            "calculated" => say!("Calculated from the {name}, {row}", name = say(name), row),
+            _ => say!(
+                "{data_set}, no. {row}, “{name}” (nearest row, not this very food)",
+                data_set,
+                row,
+                name
             ),
         }
     }
@@ -112,25 +117,25 @@ impl Listed {
 impl PublishedMeasure {
     /// Where the weight was read, in one line.
     pub fn source(&self) -> String {
-        format!(
-            "{}, no. {}: {} {} = {} g",
-            data_set(self.dataset),
-            self.row,
-            crate::measure::trimmed(self.quantity, 4),
-            self.text,
-            crate::measure::trimmed(self.grams, 4)
+        say!(
+            "{data_set}, no. {row}: {quantity} {text} = {grams} g",
+            data_set = data_set(self.dataset),
+            row = self.row,
+            quantity = trimmed(self.quantity, 4),
+            text = self.text,
+            grams = trimmed(self.grams, 4)
         )
     }
 }
 
-/// The data set's full name.
-fn data_set(tag: &str) -> &str {
+/// The data set's full name, as it was published.
+fn data_set(tag: &'static str) -> &'static str {
     match tag {
         "USDA_SR28" => "USDA National Nutrient Database for Standard Reference, release 28 (2016)",
         "USDA_FNDDS_2021_2023" => "USDA Food and Nutrient Database for Dietary Studies 2021–2023",
         "CIQUAL_2020" => "Anses, Ciqual food composition table 2020",
-        "PAPER" => "Published paper",
-        "CALC" => "Calculated",
+        "PAPER" => say("Published paper"),
+        "CALC" => say("Calculated"),
         other => other,
     }
 }

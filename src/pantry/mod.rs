@@ -27,6 +27,7 @@ pub use search::{Index, Match, SURE, search};
 pub use source::Source;
 
 use crate::measure::Cup;
+use crate::words::say;
 
 /// Every ingredient the cook can name: the published table with the cook's own entries laid over it.
 #[derive(Clone, Debug)]
@@ -88,11 +89,11 @@ impl<'a> Ingredient<'a> {
         }
     }
 
-    /// The name a cook would say.
+    /// The name a cook would say, in the language spoken.
     pub fn name(&self) -> &'a str {
         match (self.entry, self.base) {
             (Some(entry), _) if !entry.name.is_empty() => &entry.name,
-            (_, Some(base)) => base.kitchen_name,
+            (_, Some(base)) => say(base.kitchen_name),
             (Some(entry), None) => &entry.id,
             (None, None) => "",
         }
@@ -133,14 +134,14 @@ impl<'a> Ingredient<'a> {
     /// Where the composition comes from, in one line.
     pub fn composition_source(&self) -> String {
         if self.entry.is_some_and(|entry| entry.panel.is_some()) {
-            return "The pack's own panel, typed in".into();
+            return say!("The pack's own panel, typed in");
         }
         match self.base {
             Some(base) if base.composition_from_memory => {
-                "Starting figure, from memory: replace it by the pack's own panel".into()
+                say!("Starting figure, from memory: replace it by the pack's own panel")
             }
             Some(base) => base.source(),
-            None => "Not known yet: type in the pack's panel".into(),
+            None => say!("Not known yet: type in the pack's panel"),
         }
     }
 }

@@ -2,7 +2,7 @@
 
 use super::Ingredient;
 
-/// The words of an ingredient's names: kitchen name, table name, aliases, the cook's own.
+/// The words of an ingredient's names, in every language: kitchen name, table name, aliases, the cook's own.
 pub(super) struct Names {
     /// Every word of every name.
     pub words: Vec<String>,
@@ -12,10 +12,11 @@ pub(super) struct Names {
 
 impl Names {
     pub fn of(ingredient: &Ingredient) -> Names {
-        let listed = ingredient.row().map(|row| (row.aliases, [row.kitchen_name, row.name]));
-        let (aliases, names) = listed.unzip();
-        let names = names.into_iter().flatten().chain([ingredient.name()]);
-        let all: Vec<&str> = aliases.into_iter().flatten().copied().chain(names).collect();
+        let mut all = vec![ingredient.name()];
+        if let Some(row) = ingredient.row() {
+            all.extend([row.kitchen_name, row.name]);
+            all.extend(row.aliases.iter().chain(row.german_aliases));
+        }
         let thing = |name: &&str| words(name.split(',').next().unwrap_or_default()).last();
         Names {
             words: all.iter().flat_map(|name| words(name)).collect(),

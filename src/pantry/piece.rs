@@ -11,15 +11,51 @@ use crate::measure::Estimate;
 const PIECE_TO_PIECE: f64 = 0.15;
 /// What a table calls a piece of which nobody has said how large it is.
 const MIDDLING: [&str; 3] = ["medium", "whole", "regular"];
+/// German words for pieces, as [`ENDINGS`] follow them, and the English of the tables.
+const GERMAN: [(&str, &str); 30] = [
+    ("blatt", "leaf"),
+    ("blätter", "leaf"),
+    ("brötchen", "bun"),
+    ("burgerbrötchen", "bun"),
+    ("dick", "thick"),
+    ("dose", "can"),
+    ("dünn", "thin"),
+    ("flasche", "bottle"),
+    ("ganz", "whole"),
+    ("groß", "large"),
+    ("gurke", "pickle"),
+    ("hälfte", "half"),
+    ("klein", "small"),
+    ("knoblauchzehe", "clove"),
+    ("kopf", "head"),
+    ("köpfe", "head"),
+    ("mittelgroß", "medium"),
+    ("mittler", "medium"),
+    ("packung", "package"),
+    ("pilz", "mushroom"),
+    ("päckchen", "packet"),
+    ("scheibe", "slice"),
+    ("semmel", "bun"),
+    ("spalte", "wedge"),
+    ("stück", "piece"),
+    ("tomate", "tomato"),
+    ("tropfen", "drop"),
+    ("würfel", "cube"),
+    ("zehe", "clove"),
+    ("zwiebel", "onion"),
+];
+/// Endings of number and case.
+const ENDINGS: [&str; 7] = ["", "e", "n", "en", "er", "es", "em"];
 /// Words of the tables that tell one piece from another as little as no word.
 const IDLE: [&str; 2] = ["yield", "serving"];
 
 impl Pantry<'_> {
     /// What one piece weighs, g, and who says so: `2 cloves`, `1 bun`; `word` is the singular, empty for a bare number.
     ///
+    /// German words are understood as their English counterparts, whichever language is spoken.
     /// Every word must be one of the published piece or of the ingredient's own names; the piece with the fewest other words is meant.
     pub fn piece(&self, ingredient: &Ingredient, word: &str) -> Option<(Estimate, Source)> {
-        let asked: Vec<String> = words(word).collect();
+        let asked: Vec<String> = words(word).map(in_the_tables).collect();
         let names = Names::of(ingredient);
         let found = ingredient
             .row()?
@@ -35,6 +71,13 @@ impl Pantry<'_> {
             Source::Measure(found),
         ))
     }
+}
+
+/// The tables' own word for a German one; any other word as it is.
+fn in_the_tables(word: String) -> String {
+    let means = |stem: &str| word.strip_prefix(stem).is_some_and(|rest| ENDINGS.contains(&rest));
+    let found = GERMAN.iter().find(|(stem, _)| means(stem));
+    found.map_or(word, |(_, english)| (*english).to_owned())
 }
 
 /// How loosely a published piece fits the words asked for, less is closer; `None` where it does not.

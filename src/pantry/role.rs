@@ -1,5 +1,6 @@
 //! What a line does in the mix.
 
+use crate::words::say;
 use serde::{Deserialize, Serialize};
 
 /// What a line does in the mix; readings count lines by role.
@@ -45,22 +46,22 @@ impl Role {
     /// The word on screen.
     pub fn name(self) -> &'static str {
         match self {
-            Role::Textured => "textured protein",
-            Role::Powder => "protein powder",
-            Role::Binder => "binder",
-            Role::Liquid => "liquid",
-            Role::Fat => "fat",
-            Role::Seasoning => "seasoning",
-            Role::Colour => "colour",
-            Role::Filler => "filler",
+            Role::Textured => say("textured protein"),
+            Role::Powder => say("protein powder"),
+            Role::Binder => say("binder"),
+            Role::Liquid => say("liquid"),
+            Role::Fat => say("fat"),
+            Role::Seasoning => say("seasoning"),
+            Role::Colour => say("colour"),
+            Role::Filler => say("filler"),
         }
     }
 
     /// The word where room is short.
     pub fn short_name(self) -> &'static str {
         match self {
-            Role::Textured => "textured",
-            Role::Powder => "powder",
+            Role::Textured => say("textured"),
+            Role::Powder => say("powder"),
             other => other.name(),
         }
     }

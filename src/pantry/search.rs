@@ -1,6 +1,7 @@
 //! Finding an ingredient by what the cook typed: any name, any order of words, a slip of the finger forgiven.
 
 use super::{Ingredient, Pantry};
+use crate::words::{Language, spoken};
 
 /// An ingredient found, with how well it fits.
 #[derive(Clone, Copy, Debug)]
@@ -16,8 +17,8 @@ pub const SURE: usize = 3;
 
 /// Finds up to `most` ingredients for what was typed, best first.
 ///
-/// All names are tried: kitchen name, table name, aliases. Every word typed must fit a word of the name,
-/// whole or as its beginning, or with one slip in a word of four letters and two in one of eight.
+/// All names are tried: kitchen name, table name, aliases, a little sooner those of the language spoken.
+/// Every word typed must fit a word of the name, whole or as its beginning, or with one slip in a word of four letters and two in one of eight.
 pub fn search<'a>(pantry: &Pantry<'a>, typed: &str, most: usize) -> Vec<Match<'a>> {
     Index::of(pantry).find(typed, most)
 }
@@ -39,18 +40,24 @@ struct Word {
 impl<'a> Index<'a> {
     /// Takes the names of every ingredient of the pantry.
     pub fn of(pantry: &Pantry<'a>) -> Index<'a> {
-        let names = pantry.all().flat_map(|ingredient| {
-            let row = ingredient.row();
-            let own = ingredient.entry().map(|entry| entry.name.as_str());
-            let table = row.map(|row| [(row.kitchen_name, 0), (row.name, 2)]);
-            let aliases = row.into_iter().flat_map(|row| row.aliases).map(|alias| (*alias, 0));
-            own.map(|name| (name, 0))
-                .into_iter()
-                .chain(table.into_iter().flatten())
-                .chain(aliases)
-                .map(move |(name, handicap)| (ingredient, words(name), handicap))
-        });
-        Index { names: names.collect() }
+        let (english, german) = match spoken() {
+            Language::British | Language::American => (0, 1),
+            Language::German => (1, 0),
+        };
+        let mut names = Vec::new();
+        for ingredient in pantry.all() {
+            let mut add = |name: &str, handicap| names.push((ingredient, words(name), handicap));
+            if let Some(entry) = ingredient.entry() {
+                add(&entry.name, 0);
+            }
+            if let Some(row) = ingredient.row() {
+                add(row.kitchen_name, english);
+                add(row.name, 2);
+                row.aliases.iter().for_each(|alias| add(alias, english));
+                row.german_aliases.iter().for_each(|alias| add(alias, german));
+            }
+        }
+        Index { names }
     }
 
     /// Finds up to `most` ingredients for what was typed, best first, as [`search`] does.
@@ -73,15 +80,15 @@ impl<'a> Index<'a> {
                 }),
             }
         }
-        found.sort_by_key(|m| (m.distance, m.ingredient.name().len()));
+        found.sort_by_cached_key(|m| (m.distance, m.ingredient.name().len()));
         found.truncate(most);
         found
     }
 }
 
 /// Small words that say nothing about which food it is.
-const SMALL: [&str; 12] = [
-    "of", "the", "and", "a", "an", "in", "for", "with", "or", "dry", "plain", "fresh",
+const SMALL: [&str; 16] = [
+    "of", "the", "and", "a", "an", "in", "for", "with", "or", "dry", "plain", "fresh", "und", "oder", "mit", "frisch",
 ];
 
 fn words(text: &str) -> Vec<Word> {

@@ -2,6 +2,7 @@
 
 use super::{Listed, PublishedMeasure, StartingDensity};
 use crate::measure::trimmed;
+use crate::words::say;
 use serde::{Serialize, Serializer};
 use std::fmt;
 
@@ -32,23 +33,26 @@ pub enum Source {
 impl fmt::Display for Source {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Source::Weighed => f.write_str("Weighed"),
-            Source::OwnCup { date } if date.is_empty() => f.write_str("Your own cup, weighed"),
-            Source::OwnCup { date } => write!(f, "Your own cup, weighed, {date}"),
-            Source::OwnFigure => f.write_str("Your own figure, typed in"),
+            Source::Weighed => f.write_str(say("Weighed")),
+            Source::OwnCup { date } if date.is_empty() => f.write_str(say("Your own cup, weighed")),
+            Source::OwnCup { date } => f.write_str(&say!("Your own cup, weighed, {date}", date)),
+            Source::OwnFigure => f.write_str(say("Your own figure, typed in")),
             Source::Measure(measure) => f.write_str(&measure.source()),
             Source::Row(row) => f.write_str(&row.source()),
             Source::Starting(starting) => {
-                let (low, high) = (trimmed(starting.low, 2), trimmed(starting.high, 2));
-                let provenance = starting.provenance;
-                write!(f, "Starting figure of {low}–{high} g/ml, {provenance}. Weigh yours")?;
+                f.write_str(&say!(
+                    "Starting figure of {low}–{high} g/ml, {provenance}. Weigh yours",
+                    low = trimmed(starting.low, 2),
+                    high = trimmed(starting.high, 2),
+                    provenance = say(starting.provenance)
+                ))?;
                 if starting.note.is_empty() {
                     return Ok(());
                 }
-                write!(f, " ({})", starting.note)
+                write!(f, " ({})", say(starting.note))
             }
-            Source::Batches(name) => write!(f, "Batches of {name}"),
-            Source::VolumeToVolume => f.write_str("Volume to volume: no density needed"),
+            Source::Batches(name) => f.write_str(&say!("Batches of {name}", name)),
+            Source::VolumeToVolume => f.write_str(say("Volume to volume: no density needed")),
         }
     }
 }

@@ -1,6 +1,7 @@
 //! What a cup weighs, and who says so.
 
 mod published;
+mod words;
 
 use pattywright::measure::{Cup, Habits};
 use pattywright::pantry::{Calibration, Entry, GramsFrom, Panel, Pantry, Scoop, listed, search};
