@@ -273,7 +273,6 @@ fn pantry_and_backups_are_told_in_german() {
 }
 
 #[test]
-#[ignore = "waits for the German of the pantry's and the formula's own tables"]
 fn allergens_and_who_says_what_is_good_are_told_in_german() {
     speak(Language::German);
     let document = demo();
@@ -290,7 +289,6 @@ fn allergens_and_who_says_what_is_good_are_told_in_german() {
 
 /// The guide puts in what its example says: the German lines have to lead to the same formula as the English ones.
 #[test]
-#[ignore = "waits for the German names of the pantry"]
 fn the_german_guide_puts_in_the_same_lines() {
     let document = Document::default();
     let kitchen = document.kitchen();
