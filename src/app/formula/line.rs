@@ -206,7 +206,7 @@ fn Cuts(desk: Desk, key: u32, line: Memo<Option<Line>>) -> impl IntoView {
                 {shown(move || std::iter::once("").chain(cuts.get()).map(|cut| view! {
                     <button type="button" class="chip" aria-pressed=live(move || (chosen() == cut).to_string())
                         on:click=move |_| desk.edit_line("", key, |line| line.cut = (!cut.is_empty()).then(|| cut.to_owned()))>
-                        {if cut.is_empty() { say("not known") } else { cut }}
+                        {if cut.is_empty() { say("not known") } else { say(cut) }}
                     </button>
                 }).collect_view())}
             </div>

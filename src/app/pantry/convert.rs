@@ -70,7 +70,7 @@ pub fn Convert(desk: Desk, id: String) -> impl IntoView {
             <div class="chips" role="group" aria-label=say("Cut") hidden=live(move || cuts.with(Vec::is_empty))>
                 {shown(move || std::iter::once("").chain(cuts.get()).map(|one| view! {
                     <button type="button" class="chip" aria-pressed=live(move || (cut.get() == one).to_string()) on:click=move |_| cut.set(one.to_owned())>
-                        {if one.is_empty() { say("cut not known") } else { one }}
+                        {if one.is_empty() { say("cut not known") } else { say(one) }}
                     </button>
                 }).collect_view())}
             </div>

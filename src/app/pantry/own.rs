@@ -79,7 +79,7 @@ pub fn Own(desk: Desk, id: String) -> impl IntoView {
         .with_untracked(|d| d.pantry.iter().find(|e| e.id == id).cloned())
         .unwrap_or_default();
     let known_name = if entry.name.is_empty() {
-        table.map_or(String::new(), |row| row.kitchen_name.to_owned())
+        table.map_or(String::new(), |row| say(row.kitchen_name).to_owned())
     } else {
         entry.name.clone()
     };
