@@ -2,11 +2,12 @@
 
 use crate::care;
 use crate::desk::Desk;
+use crate::keeper::demo;
 use crate::parts::Chips;
 use gloo::timers::callback::Timeout;
 use leptos::prelude::*;
 use pattywright::document::Settings;
-use pattywright::words::{Language, say, speak, spoken};
+use pattywright::words::{Language, say, speak, speaking, spoken};
 
 fn wanted(settings: &Settings) -> Language {
     let of_browser = || Language::of_tag(&window().navigator().language().unwrap_or_default());
@@ -36,11 +37,21 @@ pub fn follow(desk: Desk) {
 #[component]
 pub fn Languages(desk: Desk) -> impl IntoView {
     let chosen = move || Some(desk.document.with(|document| wanted(&document.settings)));
+    // The demonstration as it was found follows; what the cook has written stays as written.
+    let choose = move |language| {
+        let untouched = desk.document.with_untracked(|now| now.formulas == demo().formulas);
+        desk.edit("", |document| {
+            document.settings.language = Some(language);
+            if untouched {
+                document.formulas = speaking(language, demo).formulas;
+            }
+        });
+    };
     view! {
         <section class="card">
             <h2 class="card__title">{say("Language")}</h2>
             <Chips label=say("Language") choices=Language::ALL.map(|language| (language, language.name().to_owned())).to_vec() chosen
-                on_choose=move |language| desk.edit("", |document| document.settings.language = Some(language))/>
+                on_choose=choose/>
         </section>
     }
 }

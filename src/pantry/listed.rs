@@ -3,7 +3,7 @@
 use super::nutrients::UNKNOWN;
 use super::{Nutrients, Role};
 use crate::measure::{Unit, trimmed};
-use crate::words::say;
+use crate::words::{say, spoken};
 
 /// One ingredient of the published table.
 #[derive(Debug)]
@@ -115,6 +115,18 @@ impl Listed {
 }
 
 impl PublishedMeasure {
+    /// The measure as a cook reads it: the table's own words in English, else the unit and the cut.
+    pub fn in_words(&self) -> String {
+        match self.unit {
+            Some(unit) if !spoken().is_english() => {
+                let cut = say(self.cut());
+                let gap = if cut.is_empty() { "" } else { ", " };
+                format!("{}{gap}{cut}", unit.written(1.0 < self.quantity))
+            }
+            _ => self.text.to_owned(),
+        }
+    }
+
     /// Where the weight was read, in one line.
     pub fn source(&self) -> String {
         say!(

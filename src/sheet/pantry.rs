@@ -90,7 +90,7 @@ fn measure(measure: &PublishedMeasure) -> (String, String) {
     let text = format!(
         "{} {}: {} g",
         trimmed(measure.quantity, 4),
-        measure.text,
+        measure.in_words(),
         trimmed(measure.grams, 4)
     );
     (text, measure.source())

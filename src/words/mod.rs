@@ -71,6 +71,11 @@ impl Language {
         }
     }
 
+    /// Whether it is the language of the code and of the published tables, in any spelling.
+    pub fn is_english(self) -> bool {
+        matches!(self, Language::British | Language::American)
+    }
+
     fn column(self) -> Option<usize> {
         match self {
             Language::British => None,
@@ -92,6 +97,15 @@ pub fn speak(language: Language) {
 /// The language spoken on this thread.
 pub fn spoken() -> Language {
     SPOKEN.get()
+}
+
+/// What `say` says in another language than the one spoken.
+pub fn speaking<T>(language: Language, say: impl FnOnce() -> T) -> T {
+    let before = spoken();
+    speak(language);
+    let said = say();
+    speak(before);
+    said
 }
 
 /// A text in the language spoken; the English itself where the tables have nothing else.
@@ -116,9 +130,10 @@ pub fn look_up(english: &str) -> Option<&'static str> {
 
 /// A name as it stands within a sentence: in small letters, except in German, where nouns keep their capital.
 pub fn within(name: &str) -> String {
-    match spoken() {
-        Language::German => name.to_owned(),
-        Language::British | Language::American => name.to_lowercase(),
+    if spoken().is_english() {
+        name.to_lowercase()
+    } else {
+        name.to_owned()
     }
 }
 

@@ -103,7 +103,7 @@ fn Weighing(desk: Desk, id: StoredValue<String>) -> impl IntoView {
         <section class="card">
             <h3 class="card__title">{say("Weigh yours")}</h3>
             <p class="small">{say("Fill a few level measures, put them on the scale together, and type what it shows. Three cups are surer than one.")}</p>
-            <Chips label=say("Which measure") choices=vec![(Scoop::Cup, "cup".into()), (Scoop::Tablespoon, "tablespoon".into()), (Scoop::Teaspoon, "teaspoon".into())]
+            <Chips label=say("Which measure") choices=vec![(Scoop::Cup, say("cup").into()), (Scoop::Tablespoon, say("tablespoon").into()), (Scoop::Teaspoon, say("teaspoon").into())]
                 chosen=move || scoop.get() on_choose=move |s| scoop.set(Some(s))/>
             <div class="fields">
                 <Field label=say("How many, level") value=count number=true/>

@@ -7,6 +7,7 @@ use crate::live::{self, live, shown};
 use crate::over::Sheet;
 use crate::route::{self, Over};
 use leptos::prelude::*;
+use pattywright::measure::Unit;
 use pattywright::pantry::search;
 use pattywright::sheet::convert::sheet;
 use pattywright::words::say;
@@ -19,7 +20,7 @@ pub fn Convert(desk: Desk, id: String) -> impl IntoView {
     };
     let typed = RwSignal::new(name_of(&id).unwrap_or_default());
     let chosen = RwSignal::new(if id.is_empty() { None } else { Some(id) });
-    let amount = RwSignal::new("1 cup".to_owned());
+    let amount = RwSignal::new(format!("1 {}", Unit::Cup.written(false)));
     let cut = RwSignal::new(String::new());
     let offers = Memo::new(move |_| {
         let typed = typed.get();

@@ -21,6 +21,8 @@ function lines(e) {
 /// Scrolling sideways, words cut off, and words over other words.
 function misfits() {
     const faults = [];
+    // Lines that are drawn only once they come into sight are looked at too.
+    for (const line of document.querySelectorAll('.line')) line.style.contentVisibility = 'visible';
     const wide = document.documentElement.clientWidth;
     const scroller = document.querySelector('.over') ?? document.documentElement;
     for (const e of new Set([document.documentElement, scroller]))
