@@ -3,6 +3,7 @@
 mod audit;
 mod checks;
 mod command;
+mod coverage;
 mod measure;
 mod page;
 mod tidy;
@@ -17,6 +18,7 @@ cargo xtask COMMAND
   serve [--watch]       set up what is missing, build the page, serve it
   dist                  set up, build the page into the folder dist and one archive
   test [--only A,B]     set up, check everything; --only names the steps to run
+  coverage              print how many lines of the library the native tests run
   tidy                  check the house rules that need no build
   measure [--quick]     print sizes and times; a full one is kept in xtask/measured.jsonl";
 
@@ -39,6 +41,7 @@ fn obey(words: &[&str]) -> Outcome {
         ["dist"] => page::dist(),
         ["test"] => checks::test(""),
         ["test", "--only", steps] => checks::test(steps),
+        ["coverage"] => coverage::coverage(),
         ["tidy"] => tidy::tidy(),
         ["measure"] => measure::measure(measure::FULL),
         ["measure", "--quick"] => measure::measure(3),
