@@ -2,7 +2,8 @@
 
 use crate::desk::{Desk, Kept};
 use crate::language;
-use crate::store::witness::{self, Mark};
+use crate::store::copy::{Copies, copy};
+use crate::store::witness::Mark;
 use crate::store::{Saved, Store, StoreError};
 use gloo::timers::callback::Timeout;
 use leptos::prelude::*;
@@ -80,7 +81,7 @@ pub async fn open() -> Opened {
     let (found, kept) = match opened {
         Ok((mut found, store, rev)) => {
             match (&found, saved_ms) {
-                (None, Some(saved_ms)) => match witness::copy().and_then(|text| read(&text).ok()) {
+                (None, Some(saved_ms)) => match copy().await.and_then(|text| read(&text).ok()) {
                     Some(copy) => {
                         found = Some(copy.document);
                         agreed = Some(Document::default());
@@ -189,6 +190,8 @@ struct Keeper {
     agreed: Rc<RefCell<Agreed>>,
     /// A save is under way; another one follows if the document moved on meanwhile.
     busy: Rc<Cell<bool>>,
+    /// The book a second time.
+    copies: Copies,
     /// The pause after the last key.
     pause: Rc<RefCell<Option<Timeout>>>,
 }
@@ -201,6 +204,7 @@ fn keep(desk: Desk, store: Store, rev: u32, document: Arc<Document>) -> Keeper {
         store,
         agreed: Rc::new(RefCell::new(Agreed { document, rev })),
         busy: Rc::default(),
+        copies: Copies::default(),
         pause: Rc::default(),
     };
     let on_change = keeper.clone();
@@ -280,7 +284,7 @@ impl Keeper {
             match self.store.save(&text, based_on).await {
                 Ok(Saved::Done { rev }) => {
                     self.desk.care.saved(&document);
-                    witness::keep_copy(&text);
+                    self.copies.keep(text);
                     *self.agreed.borrow_mut() = Agreed { document, rev };
                     self.saved_again();
                 }

@@ -6,6 +6,7 @@
 //! What the text means, when to save, and how two texts are put together are left to the caller.
 
 pub mod connection;
+pub mod copy;
 mod error;
 pub mod witness;
 

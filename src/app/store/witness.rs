@@ -1,11 +1,7 @@
-//! Noted beside the book, in `localStorage`: when it was saved and backed up, and a second copy of it.
+//! Noted beside the book, in `localStorage`: when it was saved and backed up.
 //!
 //! Browsers clear the two apart, so each can tell that the other is gone.
 //! Nothing here is needed to read the book; where the browser takes no notes, nothing is claimed.
-
-const COPY: &str = "pattywright-copy";
-/// The browser gives all notes together about five million characters.
-const LARGEST_COPY: usize = 1_000_000;
 
 /// What happened.
 #[derive(Clone, Copy, Debug)]
@@ -47,22 +43,6 @@ impl Mark {
             let _ = notes.remove_item(self.key());
         }
     }
-}
-
-/// Keeps a second copy of the book as it was just saved; a book too large for it has none.
-pub fn keep_copy(text: &str) {
-    if let Some(notes) = notes() {
-        let kept = text.len() <= LARGEST_COPY && notes.set_item(COPY, text).is_ok();
-        if !kept {
-            // An older copy is worse than none: it would pass for the book.
-            let _ = notes.remove_item(COPY);
-        }
-    }
-}
-
-/// The second copy of the book.
-pub fn copy() -> Option<String> {
-    notes()?.get_item(COPY).ok()?
 }
 
 fn notes() -> Option<web_sys::Storage> {

@@ -108,6 +108,11 @@ async fn kill_browser_while_it_saves() {
             last = found(&cook).await;
             tally.brought_back += 1;
             tally.behind += acknowledged.saturating_sub(last);
+            assert_eq!(
+                lines_of_book(&cook).await,
+                LINES,
+                "what came back is not whole: {tally:?}"
+            );
             continue;
         }
         if is_deleted(&cook).await {
@@ -158,6 +163,14 @@ async fn acknowledged_within(cook: &Cook, count: u64, more: Duration) -> u64 {
             return acknowledged;
         }
     }
+}
+
+/// How many lines the formula has that is saved.
+async fn lines_of_book(cook: &Cook) -> usize {
+    cook.see("Everything is saved on this phone.").await;
+    let records = cook.phone.ask(RECORDS).await;
+    let book = records.as_array().and_then(|records| records.last().cloned());
+    book.and_then(|book| book[2].as_u64()).unwrap_or_default() as usize
 }
 
 /// Returns the count that the page shows.

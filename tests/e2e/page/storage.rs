@@ -122,6 +122,29 @@ async fn arrive_at_a_full_phone() {
     cook.phone.put_down().await;
 }
 
+/// A browser that is killed has no time to write out what it had put off.
+#[tokio::test]
+async fn the_second_copy_is_as_new_as_the_book_though_the_browser_is_killed() {
+    let cook = Cook::arrive().await;
+    cook.start_with(LIST).await;
+    cook.see_it_saved().await;
+    for step in ["0.2", "0.3", "0.4"] {
+        cook.write("The scale's smallest step, grams", step).await;
+        cook.wait("all('.card [role=status]').some((e) => e.textContent.startsWith('Saving'))")
+            .await;
+        cook.see("Everything is saved on this phone.").await;
+    }
+    cook.phone
+        .ask("await new Promise((later) => setTimeout(() => later(true), 500))")
+        .await;
+    let cook = cook.kill_and_come_back("#more").await;
+    cook.clear("indexeddb").await;
+    cook.see("It is back from its second copy").await;
+    cook.go("#more").await;
+    assert_eq!(cook.read("The scale's smallest step, grams").await, "0.4");
+    cook.phone.put_down().await;
+}
+
 #[tokio::test]
 async fn lose_the_book_and_bring_it_back() {
     let cook = Cook::arrive().await;
@@ -141,7 +164,9 @@ async fn lose_the_book_and_bring_it_back() {
     cook.see_it_saved().await;
 
     cook.phone
-        .ask("localStorage.removeItem('pattywright-copy') ?? true")
+        .ask(
+            "await navigator.storage.getDirectory().then((folder) => folder.removeEntry('book.json')).then(() => true)",
+        )
         .await;
     cook.clear("indexeddb").await;
     for _ in 0..2 {
