@@ -15,9 +15,11 @@ pub(super) const OIL_TO_CARRY: f64 = 2.0;
 pub(super) const OIL: &str = "canola_oil";
 /// What is poured into a bowl is plain water.
 const WATER: &str = "water";
-/// A line with this part of salt or more is salted food, such as soy sauce or a paste, g/g.
+/// A line with this part of salt or more is salted food, such as soy sauce or a paste, g/g
+/// (common practice, no source).
 const SALTED: f64 = 0.05;
-/// What a gram of oil costs as a carrier against a gram of water: more than three, so that water carries the binder where it may.
+/// What a gram of oil costs as a carrier against a gram of water: more than three, so that water carries the binder where it may;
+/// a weight of the search, no figure of the trade.
 const OIL_COST: f64 = 4.0;
 /// Beside more of the mix itself, a single ingredient costs so many times as much:
 /// a mix that has to grow keeps its proportions unless a window forces otherwise.

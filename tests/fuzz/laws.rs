@@ -5,11 +5,18 @@
 use pattywright::document::{Pasted, Understood, evaluate, paste, read as read_document};
 use pattywright::measure::{Cup, Habits, quantity::take, read, relative_sd};
 use pattywright::pantry::Pantry;
+use pattywright::words::{Language, speaking};
 use serde_json::Value;
 
 /// A typed quantity that is understood reads the same after it is written back, is above zero and has a spread;
 /// what is taken off a line lies inside the line; a refusal says something.
 pub fn typed_quantity(text: &str) -> Result<(), String> {
+    [Language::British, Language::German]
+        .into_iter()
+        .try_for_each(|language| speaking(language, || quantity_as_spoken(text)))
+}
+
+fn quantity_as_spoken(text: &str) -> Result<(), String> {
     match read(text) {
         Ok(quantity) => {
             let written = quantity.to_string();

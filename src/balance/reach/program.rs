@@ -14,7 +14,8 @@ use super::lines::Movable;
 const FREEDOM: f64 = 2.0;
 /// What a change costs beside the aim, so that nothing moves without a reason.
 const FRICTION: f64 = 1e-4;
-/// The part of its dry protein that a mix keeps: with less it is no patty, whatever its readings say.
+/// The part of its dry protein that a mix keeps: with less it is no patty, whatever its readings say
+/// (common practice, no source).
 const KEPT_PROTEIN: f64 = 0.1;
 /// A window's width of a reading nobody asked about counts as this part of one that was asked for.
 const UNASKED: f64 = 0.1;
