@@ -146,6 +146,7 @@ fn ingredients_are_found_by_any_name_and_with_a_slip() {
     check_found("tvp", "tvp_soy_granules");
     check_found("soya mince", "tvp_soy_granules");
     check_found("methylcelulose", "methylcellulose");
+    check_found("nethylcellulqse", "methylcellulose");
     check_found("ice cold water", "water");
     check_found("protein pea", "pea_protein_isolate");
     check_found("garlic pow", "garlic_powder");
