@@ -4,7 +4,8 @@ mod published;
 mod spread;
 
 use pattywright::document::{Document, read};
-use pattywright::formula::{Batch, Patties, Reading, Value, Weighed, weigh_out};
+use pattywright::formula::{Base, Batch, Patties, Reading, Value, Weighed, weigh_out};
+use pattywright::pantry::{Entry, NotWeighed};
 use proptest::prelude::*;
 use std::collections::BTreeMap;
 
@@ -62,12 +63,77 @@ fn readings_follow_by_hand() {
     assert_eq!(mix.bakers_percentage(&mix.lines[1]), Some(250.0));
 }
 
+/// Worked by hand: of 80 g granules, 20 g powder and 200 g water, each base is 100.
+#[test]
+fn the_base_of_the_percentages_is_the_cooks_to_choose() {
+    let mix = [
+        ("tvp_soy_granules", "80 g"),
+        ("pea_protein_isolate", "20 g"),
+        ("water", "200 g"),
+    ];
+    let lines = mix.map(|(id, amount)| line(id, amount)).join(",");
+    let mut document = document(&lines, "");
+    for (base, expected) in [
+        (Base::DryProtein, [80.0, 20.0, 200.0]),
+        (Base::Textured, [100.0, 25.0, 250.0]),
+        (Base::Total, [80.0 / 3.0, 20.0 / 3.0, 200.0 / 3.0]),
+    ] {
+        document.formulas[0].base = base;
+        let weighed = document.kitchen().weigh(&document.formulas[0]);
+        for (line, expected) in weighed.lines.iter().zip(expected) {
+            let percentage = weighed.bakers_percentage(line).unwrap();
+            assert!(
+                (percentage - expected).abs() < 1e-9,
+                "{base:?}: {} {percentage}",
+                line.name
+            );
+        }
+    }
+}
+
 #[test]
 fn a_line_without_grams_leaves_readings_unknown_and_is_named() {
     let mix = weighed(&[("tvp_soy_granules", "100 g"), ("water", "some")]);
     assert!(!mix.complete());
     assert_eq!(mix.missing(), ["Water"]);
     assert!(matches!(Reading::Moisture.of(&mix).value, Value::Unknown(why) if why.contains("Water")));
+}
+
+/// Half granules of 51.1 % protein (FNDDS 41440000), the rest water and a little that nobody has described.
+/// Source of the spread: JCGM 100:2008 (GUM), 4.3.7: what lies evenly in a range of width w has a variance of w²/12.
+#[test]
+fn a_little_of_unknown_make_up_counts_half_way_and_more_gives_a_range() {
+    let protein = |unknown_percent: f64| {
+        let lines = [
+            line("tvp_soy_granules", "5000 g"),
+            line("water", &format!("{} g", 5000.0 - 100.0 * unknown_percent)),
+            line("dust", &format!("{} g", 100.0 * unknown_percent)),
+        ];
+        let mut document = document(&lines.join(","), "");
+        document.pantry.push(Entry {
+            id: "dust".into(),
+            name: "Dust".into(),
+            ..Entry::default()
+        });
+        Reading::Protein
+            .of(&document.kitchen().weigh(&document.formulas[0]))
+            .value
+    };
+    let known = protein(1.0);
+    let known = known.estimate().unwrap();
+    assert!((known.value - (25.55 + 0.5)).abs() < 0.02, "{known:?}");
+    assert!((known.sd - 1.0 / 12f64.sqrt()).abs() < 0.01, "{known:?}");
+    match protein(3.0) {
+        Value::Between {
+            at_least,
+            at_most,
+            lines,
+        } => {
+            assert!((at_least - 25.55).abs() < 0.02 && (at_most - 28.55).abs() < 0.02);
+            assert_eq!(lines, ["Dust"]);
+        }
+        other => panic!("{other:?}"),
+    }
 }
 
 #[test]
@@ -85,6 +151,19 @@ fn readings_look_through_a_formula_within() {
     );
     let mix = document.kitchen().weigh(&document.formulas[0]);
     assert!((value(&mix, Reading::SolidFatShare) - 20.0).abs() < 1e-9);
+}
+
+#[test]
+fn a_formula_within_has_no_grams_while_a_line_of_it_has_none() {
+    let inner = format!(
+        r#",{{"id":"fat","name":"Fat","lines":[{},{}]}}"#,
+        line("coconut_oil", "50 g"),
+        line("water", "some")
+    );
+    let document = document(r#"{"formula":"fat","amount":"20 g"}"#, &inner);
+    let mix = document.kitchen().weigh(&document.formulas[0]);
+    assert_eq!(mix.lines[0].amount, Err(NotWeighed::Within("Fat".into())));
+    assert!(!mix.complete());
 }
 
 #[test]

@@ -3,7 +3,7 @@
 mod published;
 mod words;
 
-use pattywright::measure::{Cup, Habits};
+use pattywright::measure::{Cup, Habits, Unit};
 use pattywright::pantry::{Calibration, Entry, GramsFrom, Panel, Pantry, Scoop, listed, search};
 
 #[track_caller]
@@ -33,6 +33,20 @@ fn published_spoons_and_cups_come_back_to_the_printed_digit() {
     table("maple_syrup", "1 cup", 315.0);
     table("tomato_paste", "1 cup", 262.0);
     table("garlic_powder", "1 tsp", 3.1);
+}
+
+/// Three and three eighths of a teaspoon of salt stand in for 20 g.
+/// Source: USDA Standard Reference 28, table salt: 1 tsp is 6.0 g, so they hold 20.25 g.
+#[test]
+fn level_spoons_tell_the_grams_they_are_off_by() {
+    let pantry = Pantry::new(&[], Cup::Us);
+    let salt = pantry.get("table_salt").unwrap();
+    let converted = pantry
+        .convert(&salt, "20 g", None, Unit::Teaspoon, &Habits::default())
+        .unwrap();
+    let (level, off_g) = converted.level.unwrap();
+    assert_eq!(level.to_string(), "1 tbsp + ¼ tsp + ⅛ tsp");
+    assert!((off_g.unwrap() - (3.375 * 6.0 - 20.0)).abs() < 0.001, "{off_g:?}");
 }
 
 /// Source: USDA FNDDS 2021–2023, food code 41440000: a cup is 68 g coarse and 120 g fine.
@@ -132,10 +146,34 @@ fn ingredients_are_found_by_any_name_and_with_a_slip() {
     check_found("tvp", "tvp_soy_granules");
     check_found("soya mince", "tvp_soy_granules");
     check_found("methylcelulose", "methylcellulose");
+    check_found("nethylcellulqse", "methylcellulose");
     check_found("ice cold water", "water");
     check_found("protein pea", "pea_protein_isolate");
     check_found("garlic pow", "garlic_powder");
     assert!(search(&Pantry::new(&[], Cup::Us), "zzzz", 3).is_empty());
+}
+
+#[test]
+fn what_is_spelt_as_typed_comes_before_a_shorter_name_a_slip_away() {
+    let entries = ["Plum", "Plumb"].map(|name| Entry {
+        id: name.into(),
+        name: name.into(),
+        ..Entry::default()
+    });
+    let pantry = Pantry::new(&entries, Cup::Us);
+    let found: Vec<_> = search(&pantry, "plumb", 2)
+        .iter()
+        .map(|found| found.ingredient.id())
+        .collect();
+    assert_eq!(found, ["Plumb", "Plum"]);
+}
+
+/// The page draws again only what differs from before.
+#[test]
+fn a_row_is_the_same_as_itself_and_no_other() {
+    let row = |id| listed(id).unwrap();
+    assert!(row("sugar") == row("sugar"));
+    assert!(row("sugar") != row("table_salt"));
 }
 
 #[test]
