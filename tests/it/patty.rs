@@ -107,6 +107,19 @@ fn a_patty_formed_for_its_bun_stands_out_by_the_overhang_when_cooked() {
     check_within(left.grams.value, 90.0 * 0.9002, 1e-9);
 }
 
+/// Of 90 g, 10 ± 2 points are lost: 81 ± 1.8 g are left.
+/// Source of the rule: JCGM 100:2008 (GUM), 5.1.2, first-order propagation.
+#[test]
+fn doubt_about_the_loss_is_doubt_about_what_is_left() {
+    let cooking = Cooking {
+        loss_percent: Estimate::new(10.0, 2.0),
+        shrink_percent: exact(5.0),
+    };
+    let left = cooked(exact(90.0), exact(110.0), exact(9.0), &cooking).unwrap();
+    check_within(left.grams.value, 81.0, 1e-9);
+    check_within(left.grams.sd, 1.8, 1e-9);
+}
+
 #[test]
 fn a_bowl_gives_whole_patties_and_says_what_is_left() {
     assert_eq!(

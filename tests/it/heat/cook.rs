@@ -248,6 +248,8 @@ fn binders_set_where_the_table_says() {
     assert!((58.0..=64.0).contains(&sets(Grade::HydroxypropylE, 2.0, 0.0)));
     assert!((62.0..=68.0).contains(&sets(Grade::HydroxypropylF, 2.0, 0.0)));
     assert!((70.0..=90.0).contains(&sets(Grade::HydroxypropylK, 2.0, 0.0)));
+    // At the strength the ranges are told for, with no salt, the doubt is half the range: 58 to 64 °C (from memory, as the model).
+    assert_eq!(gel(Grade::HydroxypropylE, 2.0, 0.0).unwrap().sets_c.sd, 3.0);
     assert_eq!(gel(Grade::TypeA, 0.0, 0.0), Err(HeatError::Binder(0.0)));
     assert!(gel(Grade::TypeA, 2.0, f64::NAN).is_err());
 }
