@@ -280,3 +280,19 @@ proptest! {
         prop_assert!(patty["why"].is_string() || patty["thickness_mm"]["value"].is_f64(), "{patty}");
     }
 }
+
+/// What cools on a rack cools towards the room: 22 °C where the question names none (common practice, no source).
+#[test]
+fn a_kitchen_is_at_22_degrees_where_none_is_named() {
+    let asked = |room: Value| {
+        let mut question = json!({ "ask": "cook", "formula": "plain", "thickness_mm": 10, "pan_c": 190, "core_c": 74 });
+        if !room.is_null() {
+            question["room_c"] = room;
+        }
+        ask(question)
+    };
+    let unnamed = asked(Value::Null);
+    number(&unnamed, "/peak_core_c/value");
+    assert_eq!(unnamed, asked(json!(22)));
+    assert_ne!(unnamed, asked(json!(-1)));
+}
