@@ -33,7 +33,11 @@ impl Copies {
         let copies = self.clone();
         spawn_local(async move {
             while let Some(text) = copies.newest() {
-                if write(&text).await.is_err() {
+                // An older copy is worse than none: it would pass for the book.
+                if write(&text).await.is_ok() {
+                    forget_note();
+                } else {
+                    let _ = forget_file().await;
                     note(&text);
                 }
             }
@@ -52,13 +56,20 @@ pub async fn copy() -> Option<String> {
     read().await.ok().flatten().or_else(noted)
 }
 
-async fn file(create: bool) -> Result<FileSystemFileHandle, JsValue> {
+async fn folder() -> Result<FileSystemDirectoryHandle, JsValue> {
     let storage = web_sys::window().ok_or(JsValue::NULL)?.navigator().storage();
     can(&storage, "getDirectory")?;
-    let folder: FileSystemDirectoryHandle = JsFuture::from(storage.get_directory()).await?.dyn_into()?;
+    JsFuture::from(storage.get_directory()).await?.dyn_into()
+}
+
+async fn forget_file() -> Result<JsValue, JsValue> {
+    JsFuture::from(folder().await?.remove_entry(FILE)).await
+}
+
+async fn file(create: bool) -> Result<FileSystemFileHandle, JsValue> {
     let options = FileSystemGetFileOptions::new();
     options.set_create(create);
-    let file = JsFuture::from(folder.get_file_handle_with_options(FILE, &options)).await?;
+    let file = JsFuture::from(folder().await?.get_file_handle_with_options(FILE, &options)).await?;
     file.dyn_into()
 }
 
@@ -87,9 +98,14 @@ fn note(text: &str) {
     if let Some(notes) = notes() {
         let kept = text.len() <= LONGEST_NOTE && notes.set_item(NOTE, text).is_ok();
         if !kept {
-            // An older copy is worse than none: it would pass for the book.
-            let _ = notes.remove_item(NOTE);
+            forget_note();
         }
+    }
+}
+
+fn forget_note() {
+    if let Some(notes) = notes() {
+        let _ = notes.remove_item(NOTE);
     }
 }
 
