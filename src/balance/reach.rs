@@ -18,6 +18,7 @@ use crate::words::{say, within};
 use lines::{Movable, lines};
 use program::{Found, Search};
 use serde::Deserialize;
+use std::collections::BTreeSet;
 
 /// A line lighter than this is no line any more, g.
 const GONE_G: f64 = 0.005;
@@ -168,7 +169,8 @@ pub fn reach(kitchen: &Kitchen, formula: &Formula, targets: &Targets) -> Result<
     };
     changed.notes.extend(lines.iter().filter_map(|line| line.note.clone()));
     let mut unknown: Vec<&str> = lines.iter().flat_map(|line| line.unknown.clone()).collect();
-    unknown.dedup();
+    let mut told = BTreeSet::new();
+    unknown.retain(|name| told.insert(*name));
     if !unknown.is_empty() {
         changed.notes.push(say!(
             "Nobody has said here which allergens {names} bring: read every pack.",
@@ -292,7 +294,8 @@ fn in_words(clash: &Clash, wishes: &[Demand], lines: &[Movable]) -> Vec<String> 
             _ => None,
         }
     }));
-    asked.dedup();
+    let mut told = BTreeSet::new();
+    asked.retain(|wish| told.insert(wish.clone()));
     match asked.len() {
         0 => Vec::new(),
         1 => vec![say!("Not with these ingredients: {wish}", wish = asked[0])],

@@ -233,7 +233,7 @@ fn allergen_steps(old: &Ingredient, new: &Ingredient) -> Vec<String> {
     if !come.is_empty() {
         steps.push(say!(
             "New allergen: {allergens}. Tell your guests, and read the pack.",
-            allergens = come.iter().map(|one| say(one)).collect::<Vec<_>>().join(", ")
+            allergens = words(&come)
         ));
     }
     if !gone.is_empty() {

@@ -110,6 +110,7 @@ fn a_lock_holds_and_is_named_where_it_is_in_the_way() {
     let changed = ask(&document, &targets).unwrap();
     assert_eq!(changed.status, Status::OutOfReach);
     assert!(changed.clash[0].contains("Water stays as it is"), "{:?}", changed.clash);
+    assert_eq!(changed.clash[0].matches("Water stays as it is").count(), 1, "told once");
     assert!(changed.change.iter().all(|change| change.name != "Water"));
 }
 

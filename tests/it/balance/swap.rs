@@ -54,6 +54,11 @@ fn a_swap_keeps_protein_and_moves_the_water() {
         "{:?}",
         changed.notes
     );
+    assert!(
+        changed.notes.iter().all(|step| !step.contains('_')),
+        "an id is not a name: {:?}",
+        changed.notes
+    );
 }
 
 #[test]
