@@ -22,7 +22,7 @@ use pattywright::formula::{Base, Formula, Style};
 use pattywright::sheet::formula::{FormulaSheet, first_rules, sheet};
 use pattywright::sheet::ladder::ladder;
 use pattywright::sheet::safety;
-use pattywright::words::say;
+use pattywright::words::{say, within};
 
 /// How long typing pauses before lines far from it follow, ms.
 const PAUSE_MS: u32 = 150;
@@ -162,7 +162,7 @@ fn add_lines(desk: Desk, text: &str) -> Result<(), PasteProblem> {
     let unsure = unsure.map(|pasted| {
         say!(
             "Taken to be {name}. If it is not, open the line and change it.",
-            name = pasted.read_as
+            name = within(&pasted.read_as)
         )
     });
     desk.edit_formula("", |formula| {
