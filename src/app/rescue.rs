@@ -11,7 +11,7 @@ use pattywright::balance::{Add, Symptom, apply};
 use pattywright::measure::fixed;
 use pattywright::sheet::rescue::{CRUMBLES, OTHERS, RescueSheet, left_after, sheet};
 use pattywright::sheet::safety;
-use pattywright::words::say;
+use pattywright::words::{capital, say};
 
 #[component]
 pub fn RescueRoom(desk: Desk) -> impl IntoView {
@@ -57,12 +57,7 @@ fn Asking(desk: Desk) -> impl IntoView {
                 .map_err(|why| why.to_string()),
         )
     });
-    let choices = |symptoms: &[Symptom]| {
-        symptoms
-            .iter()
-            .map(|s| (*s, pattywright::sheet::capital(s.name())))
-            .collect::<Vec<_>>()
-    };
+    let choices = |symptoms: &[Symptom]| symptoms.iter().map(|s| (*s, capital(s.name()))).collect::<Vec<_>>();
     view! {
         <section aria-label=say("What happens")>
             <h2 class="card__title">{say("It crumbles or breaks")}</h2>

@@ -189,7 +189,7 @@ impl Document {
     /// An id of its own for a thing called `name`, among ids `taken`.
     pub fn free_id<'a>(name: &str, taken: impl Iterator<Item = &'a str> + Clone) -> String {
         let stem: String = name
-            .to_lowercase()
+            .to_ascii_lowercase()
             .split(|c: char| !c.is_ascii_alphanumeric())
             .filter(|part| !part.is_empty())
             .collect::<Vec<_>>()

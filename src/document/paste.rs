@@ -4,7 +4,7 @@ use super::MOST_LINES;
 use crate::formula::Line;
 use crate::measure::{Measure, read, take};
 use crate::pantry::{Index, Ingredient, Match, Pantry, SURE};
-use crate::words::say;
+use crate::words::{say, small};
 
 /// One pasted line, read.
 #[derive(Clone, PartialEq, Debug)]
@@ -238,7 +238,7 @@ fn with_counted_word<'a>(shelf: &Shelf, amount: String, name: &'a str) -> (Strin
 
 /// The published cut that the line names, wherever it stands: "granules (coarse)".
 fn cut(ingredient: &Ingredient, body: &str) -> Option<String> {
-    let body = body.to_lowercase();
+    let body = small(body);
     let says = |word: &str| body.split(|c: char| !c.is_alphanumeric()).any(|said| said == word);
     let cuts = ingredient.row().map(|row| row.cuts()).unwrap_or_default();
     let first = |cut: &&str| cut.split(' ').next().unwrap_or_default().to_owned();

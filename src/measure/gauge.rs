@@ -150,7 +150,7 @@ impl Length {
             ("″", MILLIMETRES_PER_INCH),
             ("”", MILLIMETRES_PER_INCH),
         ];
-        let typed = typed.trim().trim_end_matches('.').to_lowercase();
+        let typed = typed.trim().trim_end_matches('.').to_ascii_lowercase();
         let named = UNITS
             .iter()
             .find_map(|(unit, mm)| Some((typed.strip_suffix(unit)?, *mm)));

@@ -8,6 +8,7 @@ use super::quantity::{LARGEST_AMOUNT, Measure, Packing, Quantity, QuantityError}
 use super::scan::{Reader, Token, is_one_of, key};
 use super::thing::{plural, singular};
 use super::unit::{Cup, Unit};
+use crate::words::small;
 
 /// Reads a text that is a quantity and nothing else.
 ///
@@ -335,7 +336,7 @@ fn thing(reader: &mut Reader) -> Result<String, QuantityError> {
                 if spaced && !name.is_empty() {
                     name.push(' ');
                 }
-                name += &key(word).to_lowercase();
+                name += &small(&key(word));
             }
             (Token::Sign('-'), false) if !name.is_empty() && reader.peek_tight_word() => {
                 name.push('-');

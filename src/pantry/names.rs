@@ -1,6 +1,7 @@
 //! What an ingredient is called, word by word.
 
 use super::Ingredient;
+use crate::words::small;
 
 /// The words of an ingredient's names, in every language: kitchen name, table name, aliases, the cook's own.
 pub(super) struct Names {
@@ -37,5 +38,5 @@ impl Ingredient<'_> {
 pub(super) fn words(text: &str) -> impl Iterator<Item = String> + '_ {
     text.split(|c: char| !c.is_alphanumeric())
         .filter(|word| !word.is_empty())
-        .map(|word| word.trim_end_matches('s').to_lowercase())
+        .map(|word| small(word.trim_end_matches('s')))
 }

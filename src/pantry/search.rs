@@ -1,7 +1,7 @@
 //! Finding an ingredient by what the cook typed: any name, any order of words, a slip of the finger forgiven.
 
 use super::{Ingredient, Pantry};
-use crate::words::{Language, spoken};
+use crate::words::{Language, small, spoken};
 
 /// An ingredient found, with how well it fits.
 #[derive(Clone, Copy, Debug)]
@@ -95,7 +95,7 @@ fn words(text: &str) -> Vec<Word> {
     let all = || {
         text.split(|c: char| !c.is_alphanumeric())
             .filter(|word| !word.is_empty())
-            .map(|word| Word::of(&word.to_lowercase()))
+            .map(|word| Word::of(&small(word)))
     };
     let telling: Vec<Word> = all().filter(|word| !SMALL.contains(&word.text.as_str())).collect();
     if telling.is_empty() { all().collect() } else { telling }

@@ -1,11 +1,11 @@
 //! The Formula room: what is in it, in grams and percentages, and do the ratios make sense?
 
+use super::Figure;
 use super::rule::{Place, Rule};
-use super::{Figure, capital};
 use crate::formula::{Formula, Kitchen, Reading, Style, Weighed, WeighedLine};
 use crate::measure::{Estimate, fixed, grams};
 use crate::pantry::{GramsFrom, Role};
-use crate::words::{say, within};
+use crate::words::{capital, say, within};
 
 /// A line whose part of the doubt is under this is not worth a trip to the scale.
 const WORTH_WEIGHING: f64 = 0.3;

@@ -65,11 +65,3 @@ impl Figure {
             .join(" ")
     }
 }
-
-/// A name at the start of a sentence.
-pub fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters
-        .next()
-        .map_or(String::new(), |first| first.to_uppercase().chain(letters).collect())
-}

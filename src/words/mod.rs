@@ -8,8 +8,10 @@
 //! Which language is spoken is the one thing the library remembers, for each thread: an error must be able to say itself.
 
 mod fill;
+mod letters;
 
 pub use fill::fill;
+pub use letters::{capital, small};
 
 use serde::{Deserialize, Serialize};
 use std::cell::Cell;
@@ -131,7 +133,7 @@ pub fn look_up(english: &str) -> Option<&'static str> {
 /// A name as it stands within a sentence: in small letters, except in German, where nouns keep their capital.
 pub fn within(name: &str) -> String {
     if spoken().is_english() {
-        name.to_lowercase()
+        small(name)
     } else {
         name.to_owned()
     }

@@ -11,7 +11,7 @@ use pattywright::formula::Line;
 use pattywright::measure::{Measure, Unit, read};
 use pattywright::pantry::{Role, search};
 use pattywright::sheet::formula::{FormulaSheet, Row};
-use pattywright::words::say;
+use pattywright::words::{say, small};
 use wasm_bindgen::JsCast;
 
 /// Lines this near to the one typed in follow every key; more than fit on a phone.
@@ -238,9 +238,10 @@ fn Which(desk: Desk, key: u32, line: Memo<Option<Line>>) -> impl IntoView {
         let wanted = wanted.get();
         desk.document.with_untracked(|d| {
             let current = desk.current.get();
-            let formulas = d.formulas.iter().filter(|f| {
-                f.id != current && !wanted.is_empty() && f.name.to_lowercase().contains(&wanted.to_lowercase())
-            });
+            let formulas = d
+                .formulas
+                .iter()
+                .filter(|f| f.id != current && !wanted.is_empty() && small(&f.name).contains(&small(&wanted)));
             let formulas = formulas.take(3).map(|f| (f.id.clone(), f.name.clone(), true));
             let found = search(&d.kitchen().pantry, &wanted, 6);
             formulas

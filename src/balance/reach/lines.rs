@@ -5,7 +5,7 @@ use crate::balance::allergens::{Allergens, in_words};
 use crate::balance::bowl::Bowl;
 use crate::balance::rescue::RescueProblem;
 use crate::formula::{Line, WeighedLine};
-use crate::words::say;
+use crate::words::{say, small};
 
 /// A line and how far it may move.
 pub(super) struct Movable<'a> {
@@ -73,7 +73,7 @@ pub(super) fn lines<'a>(bowl: &'a Bowl, targets: &Targets) -> Result<Vec<Movable
 /// True where this is the line's ingredient, its formula, or its name on screen.
 fn is_named(weighed: &WeighedLine, line: &Line, name: &str) -> bool {
     [line.ingredient.as_deref(), line.formula.as_deref()].contains(&Some(name))
-        || weighed.name.to_lowercase() == name.trim().to_lowercase()
+        || small(&weighed.name) == small(name.trim())
 }
 
 fn note(weighed: &WeighedLine, line: &Line, locked: bool, brought: &[&'static str]) -> Option<String> {
