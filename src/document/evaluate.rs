@@ -32,7 +32,7 @@ pub fn evaluate(asked: &Asked) -> Report {
         .enumerate()
         .map(|(index, question)| {
             let ask = question.get("ask").and_then(Value::as_str).unwrap_or_default();
-            let read = serde_json::from_value(question.clone()).map_err(|error| not_read(ask, &error));
+            let read = Question::read(question.clone()).map_err(|error| not_read(ask, &error));
             read.and_then(|question| answer(&kitchen, question))
                 .unwrap_or_else(|why| {
                     problems.push(Problem::at(format!("questions[{index}]"), why.clone()));

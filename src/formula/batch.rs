@@ -9,7 +9,7 @@ pub const LARGEST_BATCH_G: f64 = 1_000_000.0;
 
 /// How much to make.
 #[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
-#[serde(tag = "by", rename_all = "snake_case")]
+#[serde(tag = "by", rename_all = "snake_case", try_from = "Written")]
 pub enum Batch {
     /// So many times the formula.
     Factor {
@@ -35,6 +35,38 @@ pub enum Batch {
         /// What there is of it, g.
         grams: f64,
     },
+}
+
+/// A batch as it is written; which of these are there is told by `by`.
+#[derive(Deserialize)]
+struct Written {
+    by: String,
+    factor: Option<f64>,
+    grams: Option<f64>,
+    patties: Option<Vec<Patties>>,
+    loss_percent: Option<f64>,
+    line: Option<u32>,
+}
+
+impl TryFrom<Written> for Batch {
+    type Error = &'static str;
+
+    fn try_from(written: Written) -> Result<Batch, &'static str> {
+        let batch = match written.by.as_str() {
+            "factor" => written.factor.map(|factor| Batch::Factor { factor }),
+            "total" => written.grams.map(|grams| Batch::Total { grams }),
+            "patties" => {
+                let both = written.patties.zip(written.loss_percent);
+                both.map(|(patties, loss_percent)| Batch::Patties { patties, loss_percent })
+            }
+            "limited" => {
+                let both = written.line.zip(written.grams);
+                both.map(|(line, grams)| Batch::Limited { line, grams })
+            }
+            _ => return Err("`by` is factor, total, patties or limited"),
+        };
+        batch.ok_or("a field of this batch is missing")
+    }
 }
 
 /// So many patties of one weight.
