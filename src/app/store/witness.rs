@@ -28,7 +28,8 @@ impl Mark {
 
     /// When it happened, ms since 1970; none where nothing was noted.
     pub fn at_ms(self) -> Option<f64> {
-        notes()?.get_item(self.key()).ok()??.parse().ok()
+        let noted: i64 = notes()?.get_item(self.key()).ok()??.parse().ok()?;
+        Some(noted as f64)
     }
 
     /// Notes that it happened then; false where the browser takes no notes.
