@@ -9,6 +9,7 @@ use leptos::prelude::*;
 use pattywright::document::{Document, MOST_LINES};
 use pattywright::formula::{Formula, Line};
 use pattywright::words::say;
+use std::ops::Deref;
 use std::sync::Arc;
 
 /// Where the tab notes which formula is open, and which one is written step by step.
@@ -45,9 +46,19 @@ pub enum Kept {
     Not(String),
 }
 
-/// What the rooms share. Cheap to copy.
+/// What the rooms share. Cheap to copy: there is one for as long as the page lives.
 #[derive(Clone, Copy)]
-pub struct Desk {
+pub struct Desk(&'static Shared);
+
+impl Deref for Desk {
+    type Target = Shared;
+
+    fn deref(&self) -> &Shared {
+        self.0
+    }
+}
+
+pub struct Shared {
     pub document: RwSignal<Arc<Document>>,
     pub current: RwSignal<String>,
     pub route: RwSignal<Route>,
@@ -75,7 +86,7 @@ impl Desk {
             .filter(there)
             .or_else(first)
             .unwrap_or_default();
-        Desk {
+        Desk(Box::leak(Box::new(Shared {
             guiding: RwSignal::new(script::noted_in_tab(GUIDED).filter(there)),
             document: RwSignal::new(Arc::new(document)),
             current: RwSignal::new(current),
@@ -89,7 +100,7 @@ impl Desk {
             history: StoredValue::new(History::default()),
             can_undo: RwSignal::new(false),
             can_redo: RwSignal::new(false),
-        }
+        })))
     }
 
     /// Notes what is open as it changes, so that the page can be loaded anew without losing the place.
