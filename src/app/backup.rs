@@ -5,6 +5,7 @@ use crate::desk::{Desk, Kept};
 use crate::keeper::demo;
 use crate::live::{live, shown};
 use leptos::prelude::*;
+use markup::view;
 use pattywright::document::{Asked, Document, LONGEST_TEXT, Unreadable, add, read};
 use pattywright::sheet::backup::{last_backup, preview};
 use pattywright::words::say;

@@ -8,6 +8,7 @@ use crate::store::witness::Mark;
 use crate::store::{ask_to_persist, persisted};
 use gloo::timers::callback::Timeout;
 use leptos::prelude::*;
+use markup::view;
 use pattywright::document::Document;
 use pattywright::words::say;
 use wasm_bindgen_futures::spawn_local;

@@ -8,6 +8,7 @@ use crate::over::Sheet;
 use crate::parts::{Chips, Fold, Rules, adds};
 use crate::route;
 use leptos::prelude::*;
+use markup::view;
 use pattywright::balance::Aim;
 use pattywright::formula::{Formula, Line, Reading, WeighedLine};
 use pattywright::measure::trimmed;

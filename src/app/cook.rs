@@ -16,6 +16,7 @@ use answers::{Details, Heated, Strips, Table, thick};
 use gauges::{Heat, More, Size};
 use gloo::timers::callback::Timeout;
 use leptos::prelude::*;
+use markup::view;
 use pattywright::document::{Build, Cooking, MOST_BUILDS};
 use pattywright::heat::HeatError;
 use pattywright::heat::cook::{Answers, Plan};

@@ -2,6 +2,7 @@
 
 use gloo::timers::callback::Timeout;
 use leptos::prelude::*;
+use markup::view;
 
 /// Typing has paused when no key has come for so long, ms.
 const PAUSE_MS: u32 = 700;

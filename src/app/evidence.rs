@@ -1,6 +1,7 @@
 //! The published patties behind a window, drawn.
 
 use leptos::prelude::*;
+use markup::view;
 use pattywright::formula::Reading;
 use pattywright::measure::plain;
 use pattywright::sheet::evidence::{Plot, evidence};

@@ -3,6 +3,7 @@
 use crate::ears;
 use crate::live::live;
 use leptos::prelude::*;
+use markup::view;
 use std::sync::atomic::{AtomicU32, Ordering};
 
 /// An id no other element has.

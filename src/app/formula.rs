@@ -17,6 +17,7 @@ use gloo::timers::callback::Timeout;
 use guide::Guide;
 use leptos::prelude::*;
 use line::LineRow;
+use markup::view;
 use pattywright::document::{PasteProblem, Understood, paste as read_list};
 use pattywright::formula::{Base, Formula, Style};
 use pattywright::sheet::formula::{FormulaSheet, first_rules, sheet};

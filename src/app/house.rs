@@ -15,6 +15,7 @@ use crate::rescue::RescueRoom;
 use crate::route::{self, Over, Room, Route};
 use crate::weigh::WeighRoom;
 use leptos::prelude::*;
+use markup::view;
 use pattywright::words::say;
 
 #[component]

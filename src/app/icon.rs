@@ -2,6 +2,7 @@
 
 use crate::route::Room;
 use leptos::prelude::*;
+use markup::view;
 
 #[component]
 pub fn Icon(

@@ -6,6 +6,7 @@ use crate::keeper::demo;
 use crate::parts::Chips;
 use gloo::timers::callback::Timeout;
 use leptos::prelude::*;
+use markup::view;
 use pattywright::document::Settings;
 use pattywright::words::{Language, say, speak, speaking, spoken};
 

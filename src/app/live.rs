@@ -38,7 +38,7 @@ pub fn rows<T: Send + 'static, K: Hash, V: IntoAny + 'static>(
 }
 
 fn keyed(rows: Arc<dyn Fn() -> Vec<Row> + Send + Sync>) -> AnyView {
-    view! { <For each=move || rows() key=|row| row.0 children=|row| (row.1)()/> }.into_any()
+    leptos::prelude::view! { <For each=move || rows() key=|row| row.0 children=|row| (row.1)()/> }.into_any()
 }
 
 fn hash(key: impl Hash) -> u64 {

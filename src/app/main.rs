@@ -8,6 +8,7 @@ mod change;
 mod cook;
 mod desk;
 mod ears;
+mod element;
 mod evidence;
 mod field;
 mod formula;
@@ -27,6 +28,7 @@ mod store;
 mod weigh;
 
 use leptos::prelude::*;
+use markup::view;
 use wasm_bindgen::JsCast;
 
 fn main() {

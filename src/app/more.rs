@@ -6,6 +6,7 @@ use crate::field::{Field, weight};
 use crate::language::Languages;
 use crate::parts::Chips;
 use leptos::prelude::*;
+use markup::view;
 use pattywright::measure::{Cup, trimmed};
 use pattywright::sheet::safety;
 use pattywright::words::say;

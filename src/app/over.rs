@@ -3,6 +3,7 @@
 use crate::icon::{CLOSE, Icon};
 use crate::route;
 use leptos::prelude::*;
+use markup::view;
 use pattywright::words::say;
 use std::time::Duration;
 use wasm_bindgen::JsCast;

@@ -13,6 +13,7 @@ use crate::field::Field;
 use crate::live::{self, live};
 use crate::route::{self, Over};
 use leptos::prelude::*;
+use markup::view;
 use pattywright::pantry::search;
 use pattywright::sheet::pantry::card;
 use pattywright::words::say;

@@ -3,6 +3,7 @@
 use crate::evidence::Published;
 use crate::live::{self, live, shown};
 use leptos::prelude::*;
+use markup::view;
 use pattywright::formula::Reading;
 use pattywright::measure::plain;
 use pattywright::pantry::Role;
@@ -37,7 +38,7 @@ pub fn Strip(
     view! {
         <div class="strip" role="img" aria-label=live(spoken)>
             {live::rows(roles, |role| *role, move |role| view! {
-                <div class=format!("strip__part role--{}", role.id()) style:flex-grow=move || grows(role)></div>
+                <div class=format!("strip__part role--{}", role.id()) style:flex-grow=live(move || grows(role))></div>
             })}
         </div>
         <div class="key">

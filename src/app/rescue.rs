@@ -7,6 +7,7 @@ use crate::live::{live, shown};
 use crate::parts::{Chips, Rules, adds};
 use crate::script;
 use leptos::prelude::*;
+use markup::view;
 use pattywright::balance::{Add, Symptom, apply};
 use pattywright::measure::fixed;
 use pattywright::sheet::rescue::{CRUMBLES, OTHERS, RescueSheet, left_after, sheet};

@@ -6,6 +6,7 @@ use crate::icon::{Icon, TICK};
 use crate::live::{self, live};
 use crate::parts::{Chips, Rules};
 use leptos::prelude::*;
+use markup::view;
 use pattywright::document::Weighing;
 use pattywright::formula::{Batch, Patties, Stage};
 use pattywright::sheet::safety;
@@ -363,7 +364,7 @@ fn Pour(desk: Desk, row: Memo<Option<WeighRow>>) -> impl IntoView {
     };
     let kept = RwSignal::new(false);
     view! {
-        <li class="pour" class:pour--done=ticked>
+        <li class="pour" class:pour--done=live(ticked)>
             <button type="button" class="pour__tick" aria-pressed=live(move || ticked().to_string()) aria-label=live(move || say!("{name} is in the bowl", name = of(|row| row.name.clone())()))
                 on:click=move |_| if let Some(row) = row.get_untracked() { change(desk, "", |weighing| weighing.tick(&row)); }>
                 {live::shown(move || ticked().then(|| view! { <Icon d=TICK/> }))}

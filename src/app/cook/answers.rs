@@ -7,6 +7,7 @@ use crate::ears;
 use crate::field::Field;
 use crate::live::live;
 use leptos::prelude::*;
+use markup::view;
 use pattywright::sheet::Figure;
 use pattywright::sheet::cook::{BuildSheet, CookSheet, HeatSheet, Moment, estimates, strips};
 use pattywright::sheet::timer::Call;

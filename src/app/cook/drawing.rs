@@ -1,6 +1,7 @@
 //! The patty on its bun, drawn to scale; and the temperature through its thickness over time.
 
 use leptos::prelude::*;
+use markup::view;
 use pattywright::measure::plain;
 use pattywright::patty::Shape;
 use pattywright::sheet::cook::{Drawing, Picture};

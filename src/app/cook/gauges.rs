@@ -5,6 +5,7 @@ use crate::field::{Field, weight};
 use crate::live::live;
 use crate::parts::Chips;
 use leptos::prelude::*;
+use markup::view;
 use pattywright::heat::binder::Grade;
 use pattywright::heat::cook::{Rest, Stove as Way};
 use pattywright::measure::{Degrees, Length, trimmed};

@@ -5,6 +5,7 @@ use crate::icon::{CLOSE, Icon};
 use crate::live::{self, live};
 use gloo::timers::callback::Interval;
 use leptos::prelude::*;
+use markup::view;
 use pattywright::sheet::timer::{Call, Face, MOST_TIMERS, Timer, read, write};
 use pattywright::words::say;
 

@@ -3,6 +3,7 @@
 use crate::desk::Desk;
 use crate::live::shown;
 use leptos::prelude::*;
+use markup::view;
 use pattywright::sheet::guide::{done, next, place};
 use pattywright::words::say;
 

@@ -7,6 +7,7 @@ use crate::live::{self, live, shown};
 use crate::parts::Chips;
 use crate::route::{self, Over, Room, Route};
 use leptos::prelude::*;
+use markup::view;
 use pattywright::formula::Line;
 use pattywright::measure::{Measure, Unit, read};
 use pattywright::pantry::{Role, search};

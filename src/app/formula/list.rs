@@ -6,6 +6,7 @@ use crate::live::{self, live};
 use crate::over::Sheet;
 use crate::route;
 use leptos::prelude::*;
+use markup::view;
 use pattywright::document::Document;
 use pattywright::words::say;
 

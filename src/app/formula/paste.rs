@@ -6,6 +6,7 @@ use crate::live::{live, shown};
 use crate::over::Sheet;
 use crate::route::{self, Room, Route};
 use leptos::prelude::*;
+use markup::view;
 use pattywright::document::{Pasted, Understood, paste};
 use pattywright::words::say;
 

@@ -8,6 +8,7 @@ use crate::parts::Chips;
 use crate::route::{self, Over};
 use crate::script;
 use leptos::prelude::*;
+use markup::view;
 use pattywright::pantry::{Calibration, Entry, Scoop};
 use pattywright::sheet::pantry::card;
 use pattywright::words::say;

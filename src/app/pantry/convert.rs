@@ -7,6 +7,7 @@ use crate::live::{self, live, shown};
 use crate::over::Sheet;
 use crate::route::{self, Over};
 use leptos::prelude::*;
+use markup::view;
 use pattywright::measure::Unit;
 use pattywright::pantry::search;
 use pattywright::sheet::convert::sheet;

@@ -6,6 +6,7 @@ use crate::live::live;
 use crate::over::Sheet;
 use crate::route::{self, Room, Route};
 use leptos::prelude::*;
+use markup::view;
 use pattywright::document::Document;
 use pattywright::pantry::{Entry, Panel, Role};
 use pattywright::words::{say, within};
