@@ -12,7 +12,7 @@ use crate::desk::Desk;
 use crate::field::Field;
 use crate::live::{self, live, shown};
 use crate::parts::{Chips, Fold, Rules, Strip};
-use crate::route::{self, Over};
+use crate::route::{self, Over, Room, Route};
 use gloo::timers::callback::Timeout;
 use guide::Guide;
 use leptos::prelude::*;
@@ -46,6 +46,7 @@ fn Empty(desk: Desk) -> impl IntoView {
             <button type="button" class="button button--main" on:click=move |_| guide::start(desk)>{say("Step by step")}</button>
             <button type="button" class="button" on:click=move |_| desk.new_formula(say("My patty"), Vec::new())>{say("Start a formula")}</button>
             <button type="button" class="button" on:click=move |_| route::open(Over::Paste)>{say("Paste a list")}</button>
+            <a class="button" href=Route::room(Room::More).write()>{say("Open a backup file")}</a>
         </section>
     }
 }

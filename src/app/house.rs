@@ -41,7 +41,7 @@ pub fn House(desk: Desk) -> impl IntoView {
     let taken = window_event_listener_untyped("pw-update-taken", move |_| desk.update_waiting.set(true));
     on_cleanup(move || taken.remove());
     let offline = window_event_listener_untyped("pw-offline-ready", move |_| {
-        desk.say(say("Ready: this now works without a network."), false);
+        desk.say(say("Now works without a network."), false);
     });
     on_cleanup(move || offline.remove());
     desk.timers.listen();
@@ -143,7 +143,7 @@ fn Notices(desk: Desk) -> impl IntoView {
         }))}
         {shown(move || (demo.get() && desk.room() == Room::Formula).then(|| view! {
             <div class="notice">
-                <span>{say("This is a demonstration with invented figures.")}</span>
+                <span>{say("A demonstration: invented figures.")}</span>
                 <button type="button" class="button" on:click=move |_| crate::formula::guide::start(desk)>{say("Write your own")}</button>
                 <button type="button" class="button" on:click=move |_| {
                     desk.edit("", |document| {
@@ -155,7 +155,6 @@ fn Notices(desk: Desk) -> impl IntoView {
                     });
                     desk.say(say("The demonstration is cleared."), true);
                 }>{say("Clear it")}</button>
-                <a class="button" href=Route::room(Room::More).write()>{say("Open a backup file")}</a>
             </div>
         }))}
     }

@@ -39,7 +39,7 @@ async fn do_whole_job() {
 }
 
 async fn paste_list(cook: &Cook) {
-    cook.see("This is a demonstration").await;
+    cook.see("A demonstration").await;
     cook.press("Clear it").await;
     cook.see("Write your first formula").await;
     cook.press("Paste a list").await;
