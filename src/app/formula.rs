@@ -13,6 +13,7 @@ use crate::field::Field;
 use crate::live::{self, live, shown};
 use crate::parts::{Chips, Fold, Rules, Strip};
 use crate::route::{self, Over, Room, Route};
+use crate::turns::in_turn;
 use gloo::timers::callback::Timeout;
 use guide::Guide;
 use leptos::prelude::*;
@@ -78,18 +79,20 @@ fn Written(desk: Desk) -> impl IntoView {
             <span class="alert small">{live(move || sheet.with(|s| s.incomplete.clone()))}</span>
         </section>
         <div hidden=live(move || empty.get())>
-            <Strip parts=Signal::derive(move || sheet.with(|s| s.strip.clone())) on_part=|key| route::open(Over::Line(key))/>
+            {in_turn(move || view! { <Strip parts=Signal::derive(move || sheet.with(|s| s.strip.clone())) on_part=|key| route::open(Over::Line(key))/> })}
         </div>
-        <Readings sheet/>
-        <p class="small" hidden=live(move || sheet.with(|s| s.weigh_first.is_empty()))>
-            <strong>{live(move || sheet.with(|s| s.weigh_first.clone()))}</strong>
-        </p>
-        <section aria-label=say("Lines")>
-            <ul class="lines">
-                {live::rows(move || keys.get(), |key| *key, move |key| view! { <LineRow desk sheet settled keys key/> })}
-            </ul>
-            {shown(move || soon.get().then(|| view! { <AddLine desk/> }))}
-        </section>
+        {in_turn(move || view! { <Readings sheet/> })}
+        {in_turn(move || view! {
+            <p class="small" hidden=live(move || sheet.with(|s| s.weigh_first.is_empty()))>
+                <strong>{live(move || sheet.with(|s| s.weigh_first.clone()))}</strong>
+            </p>
+            <section aria-label=say("Lines")>
+                <ul class="lines">
+                    {live::rows(move || keys.get(), |key| *key, move |key| view! { <LineRow desk sheet settled keys key/> })}
+                </ul>
+                {shown(move || soon.get().then(|| view! { <AddLine desk/> }))}
+            </section>
+        })}
         {shown(move || soon.get().then(|| view! { <Below desk sheet/> }))}
     }
 }

@@ -13,6 +13,7 @@ use crate::over::Origin;
 use crate::pantry::{Card, Convert, Own, PantryRoom};
 use crate::rescue::RescueRoom;
 use crate::route::{self, Over, Room, Route};
+use crate::turns::in_turn;
 use crate::weigh::WeighRoom;
 use leptos::prelude::*;
 use markup::view;
@@ -66,8 +67,8 @@ pub fn House(desk: Desk) -> impl IntoView {
         <div class="house" inert=live(move || over.get().covers())>
             <Top desk/>
             <main class="room" id="room" tabindex="-1">
-                <Notices desk/>
-                {shown(move || match room.get() {
+                {in_turn(move || view! { <Notices desk/> })}
+                {in_turn(move || match room.get() {
                     Room::Formula => view! { <FormulaRoom desk/> }.into_any(),
                     Room::Weigh => view! { <WeighRoom desk/> }.into_any(),
                     Room::Rescue => view! { <RescueRoom desk/> }.into_any(),

@@ -25,6 +25,7 @@ mod rescue;
 mod route;
 mod script;
 mod store;
+mod turns;
 mod weigh;
 
 use leptos::prelude::*;
@@ -42,6 +43,7 @@ fn main() {
     wasm_bindgen_futures::spawn_local(async move {
         let opened = keeper::open().await;
         mount_to(place, move || view! { <house::House desk=opened.desk()/> }).forget();
-        script::tell("pw-mounted");
+        script::tell("pw-house");
+        turns::take(|| script::tell("pw-mounted"));
     });
 }

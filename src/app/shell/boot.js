@@ -1,6 +1,7 @@
 // The shell around the app: starts it, says so when it stops, and keeps it working without a network.
 //
 // The app tells the shell (events on window):
+//   pw-house           the house is on the page; its parts follow in turns
 //   pw-mounted         the first room is on the page
 //   pw-panic           the app has stopped; `detail` is the message
 // The shell tells the app:
@@ -140,8 +141,9 @@ window.addEventListener('pw-panic', (event) => showTrouble(event.detail, true));
 
 window.pattywright = { acceptUpdate };
 
+window.addEventListener('pw-house', () => $('skeleton').remove(), { once: true });
+
 window.addEventListener('pw-mounted', () => {
-  $('skeleton').remove();
   spoken = document.documentElement.lang;
   performance.mark('pw-ready');
 }, { once: true });
