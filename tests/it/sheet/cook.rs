@@ -174,3 +174,25 @@ fn patties_of_the_batch_come_first_until_the_cook_sets_others() {
     assert!(again.problems.is_empty(), "{:?}", again.problems);
     assert_eq!(tonight(&again.document, &formula), of(&[(70.0, 100.0)]));
 }
+
+/// What is drawn as hot is hot: by the middle of the picture the cook judges whether the patty is done.
+#[test]
+fn the_middle_is_drawn_hot_when_it_is_done_and_no_sooner() {
+    let sheet = work_out(&demo(), &of(&[(90.0, 105.0)])).unwrap();
+    let picture = &heat(&sheet, 0).picture;
+    let (middle, strip) = (60.0, 6.0);
+    // A strip is "M left bottom h wide V top h -wide z", 120 high in all.
+    let hot_from = picture.hot.split('M').skip(1).find_map(|strip| {
+        let figure = |text: &str| text.parse::<f64>().unwrap();
+        let (left, rest) = strip.split_once(' ').unwrap();
+        let (bottom, rest) = rest.split_once('h').unwrap();
+        let top = rest.split_once('V').unwrap().1.split('h').next().unwrap();
+        (figure(top) <= middle && middle <= figure(bottom)).then(|| figure(left))
+    });
+    let hot_from = hot_from.unwrap();
+    assert!(
+        (hot_from - picture.done_x).abs() < strip,
+        "{hot_from} and {}",
+        picture.done_x
+    );
+}
