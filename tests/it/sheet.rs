@@ -4,5 +4,6 @@ mod convert;
 mod cook;
 mod guide;
 mod rescue;
+mod rule;
 mod timer;
 mod words;

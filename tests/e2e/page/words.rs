@@ -74,7 +74,7 @@ async fn a_german_cook_writes_and_reads_as_at_home() {
     let cook = Cook::arrive().await;
     cook.speak_german().await;
     cook.go("#formula").await;
-    cook.see("Das ist ein Beispiel mit erfundenen Zahlen.").await;
+    cook.see("Ein Beispiel: erfundene Zahlen.").await;
     cook.press("Wegräumen").await;
     cook.press("Rezeptur anfangen").await;
     for line in [

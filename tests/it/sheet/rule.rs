@@ -1,0 +1,26 @@
+//! The ruler a reading is drawn on.
+
+use pattywright::document::read;
+use pattywright::formula::Reading;
+use pattywright::sheet::formula::sheet;
+use pattywright::sheet::rule::Place;
+
+/// Our own way of drawing: only a reading far outside its range makes the ruler longer.
+#[test]
+fn a_range_takes_the_middle_half_of_its_ruler_while_the_reading_is_in_it() {
+    let document = read(include_str!("../../documents/demo.json")).unwrap().document;
+    let rules = sheet(&document.kitchen(), &document.formulas[0]).rules;
+    let inside: Vec<_> = rules.iter().filter(|rule| rule.place == Place::Inside).collect();
+    assert!(inside.len() >= 5, "{} readings lie in their range", inside.len());
+    for rule in inside {
+        // The ruler ends at zero, so a range near zero takes more of it, never less.
+        let (low, high) = rule.window.unwrap();
+        assert!(high - low >= 0.5 - 1e-9, "{}: {low} to {high}", rule.name);
+    }
+    let hydration = rules.iter().find(|rule| rule.reading == Reading::Hydration).unwrap();
+    let (low, high) = hydration.window.unwrap();
+    assert!(
+        (low - 0.25).abs() < 1e-9 && (high - 0.75).abs() < 1e-9,
+        "{low} to {high}"
+    );
+}
