@@ -226,7 +226,7 @@ fn refusals_name_the_degrees_of_the_cook() {
     speak(Language::German);
     assert_eq!(
         cold.in_degrees(Degrees::Fahrenheit),
-        "Mit 140 °F kommt der Kern nicht auf 165 °F: stell heißer ein als das Ziel"
+        "Mit 140 °F kommt der Kern nicht auf 165 °F: Stell heißer ein als das Ziel"
     );
 }
 
