@@ -2,7 +2,7 @@
 
 use super::MOST_LINES;
 use crate::formula::Line;
-use crate::measure::{Measure, read, take};
+use crate::measure::{Measure, is_space, read, take};
 use crate::pantry::{Index, Ingredient, Match, Pantry, SURE};
 use crate::words::{say, small};
 
@@ -117,7 +117,7 @@ fn read_line(shelf: &Shelf, text: &str) -> Pasted {
     let (plain, mut notes) = without_brackets(body);
     let taken = take(&plain);
     let (amount, rest) = match &taken {
-        Some((_, end)) => (without_of(plain[..*end].trim()), plain[*end..].trim()),
+        Some((_, end)) => (without_of(plain[..*end].trim_matches(is_space)), plain[*end..].trim()),
         None => amount_at_end(shelf, &plain),
     };
     let rest = rest.trim_start_matches("of ").trim();

@@ -19,6 +19,7 @@ pub use estimate::Estimate;
 pub use figure::{fixed, grams, plain, trimmed, with_spread};
 pub use gauge::{Degrees, Length};
 pub use quantity::{Measure, Packing, Quantity, QuantityError, read, take};
+pub(crate) use scan::is_space;
 pub use spoons::{LevelMeasures, level_measures};
 pub use spread::{Habits, relative_sd, root_of_squares};
 pub use unit::{Cup, Unit};

@@ -213,7 +213,8 @@ pub(super) fn is_one_of(word: &str, known: &[&str]) -> bool {
     known.iter().any(|known| letters().eq(known.chars()))
 }
 
-fn is_space(c: char) -> bool {
+/// White space, and what takes no room at all in pasted text.
+pub(crate) fn is_space(c: char) -> bool {
     c.is_whitespace() || matches!(c, '\u{200B}' | '\u{2060}' | '\u{FEFF}')
 }
 

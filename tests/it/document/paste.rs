@@ -236,6 +236,11 @@ fn jumble() -> impl Strategy<Value = String> {
     proptest::collection::vec(proptest::sample::select(pieces), 0..16).prop_map(|pieces| pieces.concat())
 }
 
+#[test]
+fn a_mark_that_takes_no_room_is_no_part_of_the_amount() {
+    assert_eq!(laws::pasted_list("pinch of \u{feff}x"), Ok(()));
+}
+
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(500))]
 
