@@ -200,7 +200,7 @@ impl El {
         self
     }
 
-    /// Tells where the element is once it is there.
+    /// Tells where the element is, once it is there and whenever it is drawn over.
     pub fn place<T: ElementType>(mut self, place: impl NodeRefContainer<T>) -> Self {
         self.0.place = Some(Box::new(move |element| place.load(element)));
         self
@@ -263,6 +263,9 @@ impl El {
             *old = setting.build(&placed.element, old.take_value());
         }
         placed.calls = listen(&placed.element, self.0.calls);
+        if let Some(place) = self.0.place {
+            place(&placed.element);
+        }
         for (child, old) in self.0.children.into_iter().zip(&mut placed.children) {
             match (child, old) {
                 (Child::El(child), PlacedChild::El(old)) => child.rebuild(old),

@@ -52,6 +52,8 @@ pub fn Sheet(
     let place = NodeRef::<leptos::html::Section>::new();
     Effect::new(move |_| {
         if let Some(place) = place.get() {
+            // Another sheet may have stood here, scrolled down.
+            place.set_scroll_top(0);
             let _ = place.focus();
         }
     });

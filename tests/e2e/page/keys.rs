@@ -99,6 +99,28 @@ async fn open_and_close(cook: &Cook, words: &str, tab: &str) {
     back_at(cook, words).await;
 }
 
+/// Where one sheet opens another, the keyboard goes along, and "back" brings it back.
+#[tokio::test]
+async fn go_from_sheet_to_sheet() {
+    let cook = Cook::arrive().await;
+    cook.wait("all('.toast').length === 0").await;
+    let in_sheet = |title: &str| {
+        format!(
+            "all('.over').length === 1 && plain(all('.over__title')[0].textContent) === {} && all('.over')[0].contains(document.activeElement)",
+            json!(title)
+        )
+    };
+    cook.go("pantry/card/table_salt").await;
+    cook.wait(&in_sheet("Where the numbers come from")).await;
+    cook.touch("all('.over button').filter((e) => plain(e.textContent) === 'Convert a measure')[0]")
+        .await;
+    cook.wait(&in_sheet("Convert a measure")).await;
+    cook.look("(history.back(), 1)").await;
+    cook.wait(&in_sheet("Where the numbers come from")).await;
+    cook.check_well().await;
+    cook.phone.put_down().await;
+}
+
 #[tokio::test]
 async fn do_the_job_with_keys_alone() {
     let cook = Cook::arrive().await;
