@@ -112,12 +112,14 @@ impl<'a> Shelf<'a> {
 }
 
 fn read_line(shelf: &Shelf, text: &str) -> Pasted {
-    let (beginning, beyond) = beginning(text);
+    // Marks that take no room come with text from web pages; here they are spaces, as they are in amounts.
+    let spaced: String = text.chars().map(|c| if is_space(c) { ' ' } else { c }).collect();
+    let (beginning, beyond) = beginning(spaced.trim());
     let body = without_number(without_bullet(beginning));
     let (plain, mut notes) = without_brackets(body);
     let taken = take(&plain);
     let (amount, rest) = match &taken {
-        Some((_, end)) => (without_of(plain[..*end].trim_matches(is_space)), plain[*end..].trim()),
+        Some((_, end)) => (without_of(plain[..*end].trim()), plain[*end..].trim()),
         None => amount_at_end(shelf, &plain),
     };
     let rest = rest.trim_start_matches("of ").trim();

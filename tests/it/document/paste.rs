@@ -238,7 +238,13 @@ fn jumble() -> impl Strategy<Value = String> {
 
 #[test]
 fn a_mark_that_takes_no_room_is_no_part_of_the_amount() {
-    assert_eq!(laws::pasted_list("pinch of \u{feff}x"), Ok(()));
+    for text in [
+        "pinch of \u{feff}x",
+        "pinch\u{feff}of\u{200b}x",
+        "\u{feff}• 2 tbsp\u{2060}salt",
+    ] {
+        assert_eq!(laws::pasted_list(text), Ok(()));
+    }
 }
 
 proptest! {
