@@ -62,6 +62,25 @@ fn a_bad_part_is_named_and_the_rest_is_answered() {
     assert!((report["answers"][1]["value"].as_f64().unwrap() - 6.0).abs() < 1e-9);
 }
 
+#[test]
+fn a_question_that_is_none_is_named() {
+    let text = r#"{"format":"pattywright/1","questions":[7,{"to":"g"},{"ask":["swap"]},{"ask":"swap","formula":"a"},
+        {"ask":"reach","formula":"a","want":[{"reading":"protein","low":[18]}]}]}"#;
+    let report = evaluate(&read(text).unwrap());
+    let said: Vec<&str> = report.problems.iter().map(|problem| problem.say.as_str()).collect();
+    assert_eq!(report.answers.len(), 5);
+    for (said, part) in said.iter().zip([
+        "invalid type",
+        "`ask`",
+        "`ask`",
+        "`from`",
+        "a limit is a number or a text",
+    ]) {
+        assert!(said.contains(part), "{said}");
+    }
+    assert_eq!(said.len(), 5, "{said:?}");
+}
+
 proptest! {
     #[test]
     fn no_text_in_a_document_s_frame_stops_the_reader(tail in "[\\[\\]{}\",:0-9a-z ]{0,200}") {

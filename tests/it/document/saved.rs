@@ -223,6 +223,41 @@ fn numbers_no_kitchen_has_are_answered_with_a_sentence() {
 }
 
 #[test]
+fn each_way_to_scale_a_batch_comes_back() {
+    let ways = [
+        (r#"{"by":"factor","factor":2.0}"#, Batch::Factor { factor: 2.0 }),
+        (r#"{"by":"total","grams":800.0}"#, Batch::Total { grams: 800.0 }),
+        (
+            r#"{"by":"patties","patties":[{"count":4.0,"grams":90.0}],"loss_percent":3.0}"#,
+            Batch::Patties {
+                patties: vec![Patties {
+                    count: 4.0,
+                    grams: 90.0,
+                }],
+                loss_percent: 3.0,
+            },
+        ),
+        (
+            r#"{"by":"limited","line":2,"grams":120.0}"#,
+            Batch::Limited { line: 2, grams: 120.0 },
+        ),
+    ];
+    for (written, batch) in ways {
+        assert_eq!(serde_json::to_string(&batch).unwrap(), written);
+        assert_eq!(serde_json::from_str::<Batch>(written).unwrap(), batch);
+    }
+    for bad in [
+        r#"{"by":"factor","grams":2}"#,
+        r#"{"by":"limited","grams":2}"#,
+        r#"{"by":"patties","patties":[]}"#,
+        r#"{"by":"guess","factor":2}"#,
+        r#"{"factor":2}"#,
+    ] {
+        assert!(serde_json::from_str::<Batch>(bad).is_err(), "{bad}");
+    }
+}
+
+#[test]
 fn nesting_deeper_than_any_document_is_refused() {
     for open in ["[", "{\"a\":", "{\"format\":\"pattywright/1\",\"formulas\":["] {
         let text = open.repeat(3_000_000 / open.len());
