@@ -61,16 +61,8 @@ fn Written(desk: Desk) -> impl IntoView {
     });
     let keys = Memo::new(move |_| sheet.with(|s| s.rows.iter().map(|row| row.key).collect::<Vec<_>>()));
     let empty = Memo::new(move |_| keys.with(Vec::is_empty));
-    let settled = settled(sheet);
-    // What is below the first screen is made once that is painted.
+    // What is below the lines is made once those are painted.
     let soon = RwSignal::new(false);
-    let later = move || {
-        Timeout::new(0, move || {
-            let _ = soon.try_set(true);
-        })
-        .forget();
-    };
-    request_animation_frame(later);
     view! {
         <Guide desk/>
         <section class="sum" aria-label=say("The mix")>
@@ -82,18 +74,31 @@ fn Written(desk: Desk) -> impl IntoView {
             {in_turn(move || view! { <Strip parts=Signal::derive(move || sheet.with(|s| s.strip.clone())) on_part=|key| route::open(Over::Line(key))/> })}
         </div>
         {in_turn(move || view! { <Readings sheet/> })}
-        {in_turn(move || view! {
-            <p class="small" hidden=live(move || sheet.with(|s| s.weigh_first.is_empty()))>
-                <strong>{live(move || sheet.with(|s| s.weigh_first.clone()))}</strong>
-            </p>
-            <section aria-label=say("Lines")>
-                <ul class="lines">
-                    {live::rows(move || keys.get(), |key| *key, move |key| view! { <LineRow desk sheet settled keys key/> })}
-                </ul>
-                {shown(move || soon.get().then(|| view! { <AddLine desk/> }))}
-            </section>
-        })}
+        {in_turn(move || view! { <Lines desk sheet keys soon/> })}
         {shown(move || soon.get().then(|| view! { <Below desk sheet/> }))}
+    }
+}
+
+/// Which line to weigh first, and the lines; they say when what is below them may come.
+#[component]
+fn Lines(desk: Desk, sheet: Memo<FormulaSheet>, keys: Memo<Vec<u32>>, soon: RwSignal<bool>) -> impl IntoView {
+    let settled = settled(sheet);
+    request_animation_frame(move || {
+        Timeout::new(0, move || {
+            let _ = soon.try_set(true);
+        })
+        .forget();
+    });
+    view! {
+        <p class="small" hidden=live(move || sheet.with(|s| s.weigh_first.is_empty()))>
+            <strong>{live(move || sheet.with(|s| s.weigh_first.clone()))}</strong>
+        </p>
+        <section aria-label=say("Lines")>
+            <ul class="lines">
+                {live::rows(move || keys.get(), |key| *key, move |key| view! { <LineRow desk sheet settled keys key/> })}
+            </ul>
+            {shown(move || soon.get().then(|| view! { <AddLine desk/> }))}
+        </section>
     }
 }
 

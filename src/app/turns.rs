@@ -6,25 +6,16 @@ use leptos::prelude::*;
 use std::cell::RefCell;
 use std::collections::VecDeque;
 
-enum Turns {
-    /// Parts that wait for theirs.
-    Waiting(VecDeque<RwSignal<bool>>),
-    /// All are there; what comes now is drawn at once.
-    Over,
-}
-
 thread_local! {
-    static TURNS: RefCell<Turns> = const { RefCell::new(Turns::Waiting(VecDeque::new())) };
+    /// Parts that wait for their turn; none once all are there, and what comes then is drawn at once.
+    static WAITING: RefCell<Option<VecDeque<RwSignal<bool>>>> = const { RefCell::new(Some(VecDeque::new())) };
 }
 
 /// A part of the page that has its own turn when the page is first drawn.
 pub fn in_turn<V: IntoAny + 'static>(make: impl Fn() -> V + Send + 'static) -> Box<dyn Fn() -> AnyView + Send> {
-    let due = TURNS.with_borrow_mut(|turns| {
-        let waits = matches!(turns, Turns::Waiting(_));
-        let due = RwSignal::new(!waits);
-        if let Turns::Waiting(parts) = turns {
-            parts.push_back(due);
-        }
+    let due = WAITING.with_borrow_mut(|waiting| {
+        let due = RwSignal::new(waiting.is_none());
+        waiting.iter_mut().for_each(|parts| parts.push_back(due));
         due
     });
     shown(move || due.get().then(|| make().into_any()))
@@ -32,13 +23,10 @@ pub fn in_turn<V: IntoAny + 'static>(make: impl Fn() -> V + Send + 'static) -> B
 
 /// Gives every part its turn, also those that come with another; then calls `all_there`.
 pub fn take(all_there: impl FnOnce() + 'static) {
-    let next = TURNS.with_borrow_mut(|turns| {
-        let next = match turns {
-            Turns::Waiting(parts) => parts.pop_front(),
-            Turns::Over => None,
-        };
+    let next = WAITING.with_borrow_mut(|waiting| {
+        let next = waiting.as_mut().and_then(VecDeque::pop_front);
         if next.is_none() {
-            *turns = Turns::Over;
+            *waiting = None;
         }
         next
     });
