@@ -58,6 +58,7 @@ impl Deref for Desk {
     }
 }
 
+/// What lies on the desk.
 pub struct Shared {
     pub document: RwSignal<Arc<Document>>,
     pub current: RwSignal<String>,

@@ -97,7 +97,7 @@ impl Question {
     /// Reads `{ "ask": "rescue", … }`.
     ///
     /// The kind is put around the rest, where serde's readers expect it: its own way with such tags keeps all fields
-    /// aside first and has every reader twice, 40 KB of the page.
+    /// aside first and has every reader twice, all of it code in the page.
     ///
     /// # Errors
     /// What is missing, or is not of its kind.

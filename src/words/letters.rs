@@ -1,6 +1,6 @@
 //! Small and capital letters of the alphabets a cook's names are written in: Latin, Greek, Cyrillic.
 //!
-//! The standard library knows all letters there are, from tables of 15 KB compressed; kitchens here need no more than
+//! The standard library knows all letters there are, from tables of 12 KB compressed; kitchens here need no more than
 //! these.
 
 /// A text in small letters; what is of no alphabet known here stays.

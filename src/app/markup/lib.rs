@@ -7,7 +7,7 @@ use proc_macro2::{Span, TokenStream};
 use quote::{ToTokens, quote, quote_spanned};
 use rstml::node::{KeyedAttribute, Node, NodeAttribute, NodeBlock, NodeElement};
 use std::sync::atomic::{AtomicU32, Ordering};
-use syn::{Ident, Result, Stmt, spanned::Spanned};
+use syn::{Block, Expr, Ident, Result, Stmt, spanned::Spanned};
 
 /// A view, in the notation of Leptos: `<p class="soft">{says}</p>`, `<Field label value/>`.
 ///
@@ -46,7 +46,7 @@ fn node_tokens(node: &Node) -> Result<TokenStream> {
         Node::Element(element) if is_component(element) => component_tokens(element),
         Node::Element(element) => element_tokens(element),
         Node::Text(text) => Ok(text.value.to_token_stream()),
-        Node::Block(block) => Ok(block_tokens(block)),
+        Node::Block(NodeBlock::ValidBlock(block)) => Ok(block_tokens(block)),
         other => Err(syn::Error::new(
             other.span(),
             "an element, a component, a text or a block belongs here",
@@ -55,9 +55,9 @@ fn node_tokens(node: &Node) -> Result<TokenStream> {
 }
 
 /// A block of one expression without its braces.
-fn block_tokens(block: &NodeBlock) -> TokenStream {
-    match block.try_block().map(|block| block.stmts.as_slice()) {
-        Some([Stmt::Expr(one, None)]) => one.to_token_stream(),
+fn block_tokens(block: &Block) -> TokenStream {
+    match block.stmts.as_slice() {
+        [Stmt::Expr(one, None)] => one.to_token_stream(),
         _ => block.to_token_stream(),
     }
 }
@@ -121,15 +121,11 @@ fn attribute_tokens(tag: &str, attribute: &KeyedAttribute) -> Result<TokenStream
     })
 }
 
-/// The value of an attribute, a block of one expression without its braces.
 fn value_tokens(attribute: &KeyedAttribute) -> Option<TokenStream> {
-    match attribute.value()? {
-        syn::Expr::Block(block) => match block.block.stmts.as_slice() {
-            [Stmt::Expr(one, None)] => Some(one.to_token_stream()),
-            _ => Some(block.to_token_stream()),
-        },
-        value => Some(value.to_token_stream()),
-    }
+    Some(match attribute.value()? {
+        Expr::Block(block) => block_tokens(&block.block),
+        value => value.to_token_stream(),
+    })
 }
 
 /// The name Leptos gives an element's type.
