@@ -4,7 +4,7 @@ use super::MOST_LINES;
 use crate::formula::Line;
 use crate::measure::{Measure, is_space, read, take};
 use crate::pantry::{Index, Ingredient, Match, Pantry, SURE};
-use crate::words::{say, small};
+use crate::words::{Language, say, small, speaking};
 
 /// One pasted line, read.
 #[derive(Clone, PartialEq, Debug)]
@@ -238,13 +238,20 @@ fn with_counted_word<'a>(shelf: &Shelf, amount: String, name: &'a str) -> (Strin
     (amount, name)
 }
 
-/// The published cut that the line names, wherever it stands: "granules (coarse)".
+/// The published cut that the line names, wherever it stands: "granules (coarse)", "grobes Granulat".
 fn cut(ingredient: &Ingredient, body: &str) -> Option<String> {
+    const NO_CUT: [&str; 6] = ["as", "in", "no", "als", "mit", "ohne"];
+    const GERMAN_ENDINGS: [&str; 6] = ["", "e", "em", "en", "er", "es"];
     let body = small(body);
-    let says = |word: &str| body.split(|c: char| !c.is_alphanumeric()).any(|said| said == word);
+    let says = |name: &str| {
+        let word = small(name.split(' ').next().unwrap_or_default());
+        let mut endings = body
+            .split(|c: char| !c.is_alphanumeric())
+            .filter_map(|said| said.strip_prefix(&*word));
+        !NO_CUT.contains(&&*word) && endings.any(|end| GERMAN_ENDINGS.contains(&end))
+    };
     let cuts = ingredient.row().map(|row| row.cuts()).unwrap_or_default();
-    let first = |cut: &&str| cut.split(' ').next().unwrap_or_default().to_owned();
-    let named = |cut: &&str| first(cut).len() > 2 && says(&first(cut));
+    let named = |cut: &&'static str| says(cut) || speaking(Language::German, || says(say(cut)));
     cuts.into_iter().find(named).map(str::to_owned)
 }
 

@@ -133,6 +133,9 @@ fn cuts_are_read_from_the_line() {
     assert_eq!(cut("1 cup soy granules, coarse").as_deref(), Some("coarse grain"));
     assert_eq!(cut("1 cup brown sugar, packed").as_deref(), Some("packed"));
     assert_eq!(cut("1 cup walnuts in a bowl"), None);
+    assert_eq!(cut("1 Tasse grobes Sojagranulat").as_deref(), Some("coarse grain"));
+    assert_eq!(cut("1 Tasse Sojagranulat, fein").as_deref(), Some("fine grain"));
+    assert_eq!(cut("1 Tasse Walnüsse ohne Salz"), None);
 }
 
 #[test]
