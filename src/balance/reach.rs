@@ -12,7 +12,7 @@ use super::demand::{About, Demand};
 use super::rescue::{RescueProblem, Status, by_spoon};
 use super::solver::Clash;
 use crate::formula::{Formula, Kitchen, Reading, ReadingValue, Style, Weighed};
-use crate::measure::{Cup, LevelMeasures, Measure, grams, plain, read};
+use crate::measure::{Cup, LevelMeasures, Measure, fixed, grams, read};
 use crate::pantry::{Pantry, Role};
 use crate::words::{say, within};
 use lines::{Movable, lines};
@@ -229,9 +229,9 @@ pub fn change_formula(formula: &Formula, change: &[Change]) -> Formula {
     after
 }
 
-/// Grams as they are written into a line, the same in every language.
+/// Grams as a cook would type them into a line: with the decimal mark of the language spoken, read in every one.
 pub(super) fn typed(value: f64) -> String {
-    format!("{} g", plain(value, if value < 20.0 { 2 } else { 1 }))
+    format!("{} g", fixed(value, if value < 20.0 { 2 } else { 1 }))
 }
 
 /// An allergen some row of the pantry names, or the start of one: `soy`, `gluten`.

@@ -5,7 +5,7 @@ use pattywright::balance::{
     Aim, RescueProblem, Status, Symptom, Targets, Want, apply, change_formula, reach, rescue, swap,
 };
 use pattywright::document::{Document, PasteProblem, Unreadable, add, evaluate, merge, paste, read};
-use pattywright::formula::Reading;
+use pattywright::formula::{Formula, Reading};
 use pattywright::heat::HeatError;
 use pattywright::heat::binder::Grade;
 use pattywright::heat::cook::{Caution, Stove};
@@ -328,7 +328,25 @@ fn what_is_saved_after_a_change_weighs_the_same_in_any_language() {
         let (changed, swapped) = swap(&kitchen, formula, "pea_protein_isolate", "rice_protein", CROWDED).unwrap();
         [after, swapped, change_formula(formula, &changed.change)]
     };
-    assert_eq!(saved(Language::British), saved(Language::German));
+    let (british, german) = (saved(Language::British), saved(Language::German));
+    for (british, german) in british.iter().zip(&german) {
+        let grams = |formula: &Formula| {
+            kitchen
+                .weigh(formula)
+                .lines
+                .iter()
+                .map(|line| line.grams())
+                .collect::<Vec<_>>()
+        };
+        assert_eq!(grams(british), grams(german));
+        // As each cook would type them.
+        let amounts = |formula: &Formula| formula.lines.iter().map(|line| line.amount.clone()).collect::<Vec<_>>();
+        assert!(amounts(german).iter().any(|amount| amount.contains(',')), "{german:?}");
+        assert!(
+            amounts(british).iter().all(|amount| !amount.contains(',')),
+            "{british:?}"
+        );
+    }
 }
 
 #[test]
