@@ -11,6 +11,7 @@
 // window.pattywright: { acceptUpdate(), evaluate(document) when the app exports it }.
 
 const HOUR_MS = 3_600_000;
+const LATE_MS = 10_000;
 const DATABASE = 'pattywright';
 const $ = (id) => document.getElementById(id);
 
@@ -143,16 +144,21 @@ window.pattywright = { acceptUpdate };
 
 window.addEventListener('pw-house', () => $('skeleton').remove(), { once: true });
 
-window.addEventListener('pw-mounted', () => {
+const mounted = new Promise((resolve) => window.addEventListener('pw-mounted', resolve, { once: true }));
+const late = new Promise((resolve) => setTimeout(resolve, LATE_MS));
+
+mounted.then(() => {
   spoken = document.documentElement.lang;
   performance.mark('pw-ready');
-}, { once: true });
+});
 
 async function start() {
   const { js, wasm } = document.querySelector('script[data-js]').dataset;
   const at = (path) => new URL(path, document.baseURI).href;
-  const app = await import(at(js));
-  await app.default({ module_or_path: at(wasm) });
+  // A server that does not call the module one is read the long way.
+  const compiled = WebAssembly.compileStreaming(fetch(at(wasm))).catch(() => fetch(at(wasm)));
+  const [app, module_or_path] = await Promise.all([import(at(js)), compiled]);
+  await app.default({ module_or_path });
   if (app.evaluate) window.pattywright.evaluate = app.evaluate;
 }
 
@@ -212,9 +218,11 @@ async function installOffline() {
   });
 }
 
-// The worker is registered even when the app could not start: a later version may bring the cure.
+// The worker fetches every file anew, so it is registered once the room is there; also when the app could not start,
+// for a later version may bring the cure.
 // A version that another tab replaced while it was starting has lost its files: the new one is loaded.
 start()
+  .then(() => Promise.race([mounted, late]))
   .catch((error) => (overtaken ? location.reload() : showTrouble(error, true)))
   .then(installOffline)
   .catch((error) => console.warn('Not kept for use without a network:', error));
