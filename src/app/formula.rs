@@ -13,7 +13,7 @@ use crate::field::Field;
 use crate::live::{self, live, shown};
 use crate::parts::{Chips, Fold, Rules, Strip};
 use crate::route::{self, Over, Room, Route};
-use crate::turns::in_turn;
+use crate::turns::{self, in_turn};
 use gloo::timers::callback::Timeout;
 use guide::Guide;
 use leptos::prelude::*;
@@ -84,10 +84,10 @@ fn Written(desk: Desk) -> impl IntoView {
 fn Lines(desk: Desk, sheet: Memo<FormulaSheet>, keys: Memo<Vec<u32>>, soon: RwSignal<bool>) -> impl IntoView {
     let settled = settled(sheet);
     request_animation_frame(move || {
-        Timeout::new(0, move || {
+        let below = move || {
             let _ = soon.try_set(true);
-        })
-        .forget();
+        };
+        turns::draw(below, || ());
     });
     view! {
         <p class="small" hidden=live(move || sheet.with(|s| s.weigh_first.is_empty()))>
@@ -110,9 +110,9 @@ fn Below(desk: Desk, sheet: Memo<FormulaSheet>) -> impl IntoView {
             <button type="button" class="button" on:click=move |_| route::open(Over::Aim)>{say("Aim for a range")}</button>
             <button type="button" class="button" on:click=move |_| route::open(Over::Swap)>{say("Swap an ingredient")}</button>
         </div>
-        <Ladder desk/>
-        <Choices desk sheet/>
-        <Log desk/>
+        {in_turn(move || view! { <Ladder desk/> })}
+        {in_turn(move || view! { <Choices desk sheet/> })}
+        {in_turn(move || view! { <Log desk/> })}
         <Fold says=say("Keep it safe")>
             <div class="caution">
                 <p><strong>{safety::first()}</strong></p>

@@ -42,8 +42,10 @@ fn main() {
     };
     wasm_bindgen_futures::spawn_local(async move {
         let opened = keeper::open().await;
-        mount_to(place, move || view! { <house::House desk=opened.desk()/> }).forget();
-        script::tell("pw-house");
-        turns::take(|| script::tell("pw-mounted"));
+        let house = move || {
+            mount_to(place, move || view! { <house::House desk=opened.desk()/> }).forget();
+            script::tell("pw-house");
+        };
+        turns::draw(house, || script::tell("pw-mounted"));
     });
 }
