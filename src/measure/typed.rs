@@ -76,7 +76,8 @@ pub fn take(text: &str) -> Option<(Quantity, usize)> {
             return None;
         }
         let unit_end = reader;
-        if !reader.word(&["of"]) || reader.at_end() {
+        let of = reader.word(&["of"]) && !reader.at_end() && reader.peek().1;
+        if !of {
             reader = unit_end;
         }
     } else {

@@ -240,6 +240,13 @@ fn jumble() -> impl Strategy<Value = String> {
 }
 
 #[test]
+fn an_of_run_together_with_what_follows_is_a_word_of_it() {
+    for text in ["1cup of1", "2 tbsp of1g salt"] {
+        assert_eq!(laws::pasted_list(text), Ok(()));
+    }
+}
+
+#[test]
 fn a_mark_that_takes_no_room_is_no_part_of_the_amount() {
     for text in [
         "pinch of \u{feff}x",
