@@ -108,7 +108,7 @@ fn lint() -> Outcome {
 fn lint_app() -> Outcome {
     wasm_target()?;
     run(&mut cargo(
-        "clippy --quiet --target wasm32-unknown-unknown --features app --bin app -- -D warnings",
+        "clippy --quiet --target wasm32-unknown-unknown --features app --bins -- -D warnings",
     ))
 }
 

@@ -14,7 +14,7 @@ use std::fs;
 use std::path::Path;
 use std::process::Command;
 use xtask::server::gzip;
-use xtask::worker::{address_of, files_below};
+use xtask::worker::{address_of, files_below, for_scripts};
 
 /// So many rounds are worth keeping.
 pub const FULL: usize = 9;
@@ -73,9 +73,12 @@ fn sizes() -> Outcome<(Vec<Value>, Vec<Value>)> {
     for file in files_below(dist).map_err(|error| format!("dist: {error}"))? {
         let bytes = fs::read(&file).map_err(|error| format!("{}: {error}", file.display()))?;
         let (raw, packed) = (bytes.len(), gzip(&bytes).len());
-        raw_total += raw;
-        gzip_total += packed;
-        files.push(json!({ "file": address_of(dist, &file), "raw": raw, "gzip": packed }));
+        let address = address_of(dist, &file);
+        if !for_scripts(&address) {
+            raw_total += raw;
+            gzip_total += packed;
+        }
+        files.push(json!({ "file": address, "raw": raw, "gzip": packed }));
     }
     let figures = vec![
         json!({ "figure": "first visit, every file, gzip", "unit": "byte", "median": gzip_total, "reach": FIRST_VISIT_BYTES }),

@@ -11,12 +11,17 @@ use std::{fs, io};
 
 const TEMPLATE: &str = include_str!("../../src/app/shell/sw.js");
 
-/// Writes `sw.js` into `dist`, listing every other file there with its SHA-256.
+/// Whether a file is for scripts only, and not brought to a cook's phone.
+pub fn for_scripts(address: &str) -> bool {
+    address.starts_with("evaluate")
+}
+
+/// Writes `sw.js` into `dist`, listing every other file for the phone with its SHA-256.
 pub fn write(dist: &Path) -> io::Result<()> {
     let mut files = BTreeMap::new();
     for path in files_below(dist)? {
         let address = address_of(dist, &path);
-        if address != "sw.js" {
+        if address != "sw.js" && !for_scripts(&address) {
             let address = if address == "index.html" {
                 "./".to_owned()
             } else {

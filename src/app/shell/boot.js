@@ -8,7 +8,7 @@
 //   pw-offline-ready   every file is on the phone (first visit only)
 //   pw-update-waiting  a new version is whole and waits; call pattywright.acceptUpdate() after saving
 //   pw-update-taken    another tab took the new version; this one runs on until it is reloaded
-// window.pattywright: { acceptUpdate(), evaluate(document) when the app exports it }.
+// window.pattywright: { acceptUpdate(), evaluate(document) }.
 
 const HOUR_MS = 3_600_000;
 const LATE_MS = 10_000;
@@ -140,7 +140,7 @@ window.addEventListener('pw-panic', (event) => showTrouble(event.detail, true));
 
 // ---- Starting ----
 
-window.pattywright = { acceptUpdate };
+window.pattywright = { acceptUpdate, evaluate };
 
 window.addEventListener('pw-house', () => $('skeleton').remove(), { once: true });
 
@@ -159,7 +159,13 @@ async function start() {
   const compiled = WebAssembly.compileStreaming(fetch(at(wasm))).catch(() => fetch(at(wasm)));
   const [app, module_or_path] = await Promise.all([import(at(js)), compiled]);
   await app.default({ module_or_path });
-  if (app.evaluate) window.pattywright.evaluate = app.evaluate;
+}
+
+// Promises the report on a document; the sums come in a module of their own, which needs the network the first time.
+async function evaluate(document) {
+  const sums = await import('./evaluate.js');
+  await sums.default();
+  return sums.evaluate(document);
 }
 
 // ---- Without a network, and new versions ----

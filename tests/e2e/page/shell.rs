@@ -28,6 +28,35 @@ async fn the_page_starts_and_asks_nobody_else() {
     phone.put_down().await;
 }
 
+/// Source of the figure: USDA SR28 2047, table salt, 1 tsp = 6.0 g.
+#[tokio::test]
+async fn scripts_fetch_the_sums_and_cooks_do_not() {
+    let (_profile, phone, _server, _) = visit("/").await;
+    phone.wait_until_told("pw-offline-ready").await;
+    let fetched = "performance.getEntriesByType('resource').filter((entry) => /evaluate/.test(entry.name)).length";
+    let kept = "await (async () => {
+        const [name] = await caches.keys();
+        const kept = await (await caches.open(name)).keys();
+        return [kept.length > 5, kept.filter((request) => /evaluate/.test(request.url)).length];
+    })()";
+    assert_eq!(phone.ask(fetched).await, 0);
+    assert_eq!(phone.ask(kept).await, json!([true, 0]));
+    let question = json!({ "ask": "convert", "ingredient": "table_salt", "amount": "1 tsp", "to": "g" });
+    let document = json!({ "format": "pattywright/1", "questions": [question] });
+    let report = phone.ask(&format!("await pattywright.evaluate({document})")).await;
+    let grams = report["answers"][0]["value"].as_f64().expect("an answer");
+    assert!((grams - 6.0).abs() < 1e-9, "{report}");
+    let refused = phone
+        .ask("await pattywright.evaluate({ format: 'pattywright/99' }).catch((error) => error.message)")
+        .await;
+    assert!(
+        refused.as_str().is_some_and(|why| why.contains("pattywright/99")),
+        "{refused}"
+    );
+    phone.check_quiet().await;
+    phone.put_down().await;
+}
+
 #[tokio::test]
 async fn another_site_and_foreign_script_are_refused() {
     let (_profile, phone, _server, _) = visit("/").await;
