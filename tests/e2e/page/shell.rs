@@ -28,6 +28,23 @@ async fn the_page_starts_and_asks_nobody_else() {
     phone.put_down().await;
 }
 
+/// Starts are timed by this word of the page, so it may not come before the room.
+#[tokio::test]
+async fn the_page_says_it_is_there_once_every_line_is_drawn() {
+    let server = Server::start(&dist(), "/", "127.0.0.1:0").unwrap();
+    let profile = Folder::new();
+    let phone = Phone::pick_up(&profile).await;
+    let watch = "addEventListener('pw-mounted', () => (window.thereThen = document.querySelectorAll('.line').length));";
+    phone
+        .tell("Page.addScriptToEvaluateOnNewDocument", json!({ "source": watch }))
+        .await;
+    phone.open(&format!("http://127.0.0.1:{}/", server.port())).await;
+    let lines = phone.ask("document.querySelectorAll('.line').length").await;
+    assert!(lines.as_u64().is_some_and(|lines| lines > 3), "{lines}");
+    assert_eq!(phone.ask("window.thereThen").await, lines);
+    phone.put_down().await;
+}
+
 /// Source of the figure: USDA SR28 2047, table salt, 1 tsp = 6.0 g.
 #[tokio::test]
 async fn scripts_fetch_the_sums_and_cooks_do_not() {
