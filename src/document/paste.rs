@@ -75,7 +75,7 @@ pub fn paste(pantry: &Pantry, text: &str) -> Result<Vec<Pasted>, PasteProblem> {
     let lines: Vec<&str> = text
         .split(line_ends)
         .map(str::trim)
-        .filter(|line| !line.is_empty())
+        .filter(|line| !line.chars().all(is_space))
         .collect();
     if lines.is_empty() {
         return Err(PasteProblem::Empty);

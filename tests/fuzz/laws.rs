@@ -55,13 +55,18 @@ pub fn pasted_list(text: &str) -> Result<(), String> {
     let lines: Vec<&str> = text
         .split(['\n', '\r', '\u{85}', '\u{2028}', '\u{2029}'])
         .map(str::trim)
-        .filter(|line| !line.is_empty())
+        .filter(|line| line.chars().any(is_seen))
         .collect();
     let back: Vec<&str> = pasted.iter().map(|pasted| pasted.text.as_str()).collect();
     if lines != back {
         return Err(format!("{lines:?} came back as {back:?}"));
     }
     pasted.iter().try_for_each(|pasted| keeps_every_word(&pantry, pasted))
+}
+
+/// Whether a mark takes room and ink; a line of others is no line.
+fn is_seen(c: char) -> bool {
+    !c.is_whitespace() && !['\u{200b}', '\u{2060}', '\u{feff}'].contains(&c)
 }
 
 fn keeps_every_word(pantry: &Pantry, pasted: &Pasted) -> Result<(), String> {

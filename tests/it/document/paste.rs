@@ -143,6 +143,7 @@ fn lists_too_long_to_be_recipes_are_refused_at_once() {
     let pantry = Pantry::new(&[], Cup::Us);
     let start = Instant::now();
     assert_eq!(paste(&pantry, " \n\t\r\n\u{2028}"), Err(PasteProblem::Empty));
+    assert_eq!(paste(&pantry, "\u{200b}\u{feff}\n\u{2060} "), Err(PasteProblem::Empty));
     assert_eq!(
         paste(&pantry, &"1 g salt\n".repeat(10_000)),
         Err(PasteProblem::TooLong { lines: 10_000 })
