@@ -145,6 +145,7 @@ window.pattywright = { acceptUpdate, evaluate };
 window.addEventListener('pw-house', () => $('skeleton').remove(), { once: true });
 
 const mounted = new Promise((resolve) => window.addEventListener('pw-mounted', resolve, { once: true }));
+// A room that never comes may not keep a cure from coming.
 const late = new Promise((resolve) => setTimeout(resolve, LATE_MS));
 
 mounted.then(() => {
@@ -161,7 +162,7 @@ async function start() {
   await app.default({ module_or_path });
 }
 
-// Promises the report on a document; the sums come in a module of their own, which needs the network the first time.
+// Promises the report on a document; the sums come in a module of their own, which is not kept for use without a network.
 async function evaluate(document) {
   const sums = await import('./evaluate.js');
   await sums.default();
