@@ -202,9 +202,7 @@ const SAVE_ONE: &str = "await new Promise((resolve, reject) => {
 async fn an_app_that_cannot_start_says_so_and_is_replaced_by_one_that_can() {
     let broken = site();
     let mut files = fs::read_dir(broken.path()).unwrap().map(|entry| entry.unwrap().path());
-    let app = files
-        .find(|file| file.extension().is_some_and(|extension| extension == "wasm"))
-        .unwrap();
+    let app = files.find(|file| is_program(file)).unwrap();
     let good = fs::read(&app).unwrap();
     fs::write(&app, b"not a program").unwrap();
     worker::write(broken.path()).unwrap();
@@ -244,4 +242,10 @@ async fn everyone_can_use_it_in_the_light_in_the_dark_and_with_forced_colours() 
         phone.check_accessible(&format!("The first room ({name})")).await;
     }
     phone.put_down().await;
+}
+
+/// Whether a file is the page's program, and not the one for scripts beside it.
+pub fn is_program(file: &std::path::Path) -> bool {
+    let name = file.file_name().unwrap_or_default().to_string_lossy();
+    name.starts_with("app-") && name.ends_with(".wasm")
 }

@@ -41,7 +41,7 @@ impl Kitchen {
         let files = fs::read_dir(self.site.path())
             .unwrap()
             .map(|entry| entry.unwrap().path());
-        let mut programs = files.filter(|file| file.extension().is_some_and(|kind| kind == "wasm"));
+        let mut programs = files.filter(|file| crate::shell::is_program(file));
         let program = programs.next().unwrap();
         let mut bytes = fs::read(&program).unwrap();
         bytes.extend([0, 2, 1, b'x']);
