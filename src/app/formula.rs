@@ -29,6 +29,15 @@ use pattywright::words::{say, within};
 /// How long typing pauses before lines far from it follow, ms.
 const PAUSE_MS: u32 = 150;
 
+/// So many lines are drawn at first, more than a phone or a tablet shows at once.
+const FIRST: usize = 16;
+
+/// So many more are drawn each time the browser has had its turn.
+const MORE: usize = 8;
+
+/// Every line is drawn, and what is below them may come.
+const ALL: usize = usize::MAX;
+
 #[component]
 pub fn FormulaRoom(desk: Desk) -> impl IntoView {
     let there = Memo::new(move |_| desk.with_formula(|formula| formula.is_some()));
@@ -61,8 +70,7 @@ fn Written(desk: Desk) -> impl IntoView {
     });
     let keys = Memo::new(move |_| sheet.with(|s| s.rows.iter().map(|row| row.key).collect::<Vec<_>>()));
     let empty = Memo::new(move |_| keys.with(Vec::is_empty));
-    // What is below the lines is made once those are painted.
-    let soon = RwSignal::new(false);
+    let drawn = RwSignal::new(FIRST);
     view! {
         <Guide desk/>
         <section class="sum" aria-label=say("The mix")>
@@ -74,32 +82,44 @@ fn Written(desk: Desk) -> impl IntoView {
             {in_turn(move || view! { <Strip parts=Signal::derive(move || sheet.with(|s| s.strip.clone())) on_part=|key| route::open(Over::Line(key))/> })}
         </div>
         {in_turn(move || view! { <Readings sheet/> })}
-        {in_turn(move || view! { <Lines desk sheet keys soon/> })}
-        {shown(move || soon.get().then(|| view! { <Below desk sheet/> }))}
+        {in_turn(move || view! { <Lines desk sheet keys drawn/> })}
+        {shown(move || (drawn.get() == ALL).then(|| view! { <Below desk sheet/> }))}
     }
 }
 
-/// Which line to weigh first, and the lines; they say when what is below them may come.
+/// Which line to weigh first, and the lines: those of the first screen, and once they are painted the others.
 #[component]
-fn Lines(desk: Desk, sheet: Memo<FormulaSheet>, keys: Memo<Vec<u32>>, soon: RwSignal<bool>) -> impl IntoView {
+fn Lines(desk: Desk, sheet: Memo<FormulaSheet>, keys: Memo<Vec<u32>>, drawn: RwSignal<usize>) -> impl IntoView {
     let settled = settled(sheet);
-    request_animation_frame(move || {
-        let below = move || {
-            let _ = soon.try_set(true);
-        };
-        turns::draw(below, || ());
-    });
+    let shown_keys = move || keys.get().into_iter().take(drawn.get());
+    request_animation_frame(move || draw_more(keys, drawn));
     view! {
         <p class="small" hidden=live(move || sheet.with(|s| s.weigh_first.is_empty()))>
             <strong>{live(move || sheet.with(|s| s.weigh_first.clone()))}</strong>
         </p>
         <section aria-label=say("Lines")>
             <ul class="lines">
-                {live::rows(move || keys.get(), |key| *key, move |key| view! { <LineRow desk sheet settled keys key/> })}
+                {live::rows(move || shown_keys().collect(), |key| *key, move |key| view! { <LineRow desk sheet settled keys key/> })}
             </ul>
-            {shown(move || soon.get().then(|| view! { <AddLine desk/> }))}
+            {shown(move || (drawn.get() == ALL).then(|| view! { <AddLine desk/> }))}
         </section>
     }
+}
+
+/// Draws the lines after the first in turns. The room may have been left meanwhile.
+fn draw_more(keys: Memo<Vec<u32>>, drawn: RwSignal<usize>) {
+    let some = move || {
+        let _ = drawn.try_update(|drawn| {
+            let lines = keys.try_with_untracked(Vec::len).unwrap_or_default();
+            *drawn = if lines <= *drawn { ALL } else { *drawn + MORE };
+        });
+    };
+    let more = move || {
+        if drawn.try_get_untracked().is_some_and(|drawn| drawn != ALL) {
+            draw_more(keys, drawn);
+        }
+    };
+    turns::draw(some, more);
 }
 
 /// What follows the lines.

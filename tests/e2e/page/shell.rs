@@ -1,5 +1,6 @@
 //! The shell around the app: it starts, it asks nobody else, it can be installed, and it says so when it stops.
 
+use crate::cook::Cook;
 use e2e::{Folder, Phone, Server, dist, site, worker};
 use serde_json::{Value, json};
 use std::fs;
@@ -28,21 +29,29 @@ async fn the_page_starts_and_asks_nobody_else() {
     phone.put_down().await;
 }
 
-/// Starts are timed by this word of the page, so it may not come before the room.
+/// Starts are timed by this word of the page, so it may not come before the lines of the first screen.
 #[tokio::test]
-async fn the_page_says_it_is_there_once_every_line_is_drawn() {
-    let server = Server::start(&dist(), "/", "127.0.0.1:0").unwrap();
-    let profile = Folder::new();
-    let phone = Phone::pick_up(&profile).await;
-    let watch = "addEventListener('pw-mounted', () => (window.thereThen = document.querySelectorAll('.line').length));";
-    phone
+async fn the_page_says_it_is_there_once_its_first_screen_is_drawn() {
+    let cook = Cook::arrive().await;
+    let list: Vec<String> = (101..=160).map(|grams| format!("{grams} g water")).collect();
+    cook.start_with(&list.join("\n")).await;
+    cook.see_it_saved().await;
+    let watch = "addEventListener('pw-mounted', () => {
+        const lines = [...document.querySelectorAll('.line')];
+        window.thereThen = [lines.length < 60, innerHeight <= lines.at(-1).getBoundingClientRect().bottom];
+    });";
+    cook.phone
         .tell("Page.addScriptToEvaluateOnNewDocument", json!({ "source": watch }))
         .await;
-    phone.open(&format!("http://127.0.0.1:{}/", server.port())).await;
-    let lines = phone.ask("document.querySelectorAll('.line').length").await;
-    assert!(lines.as_u64().is_some_and(|lines| lines > 3), "{lines}");
-    assert_eq!(phone.ask("window.thereThen").await, lines);
-    phone.put_down().await;
+    cook.phone.driver().goto("about:blank").await.unwrap();
+    cook.phone.open(&format!("{}#formula", cook.address)).await;
+    assert_eq!(cook.phone.ask("window.thereThen").await, json!([true, true]));
+    // The others follow, in their order, and what is below them.
+    cook.see("What one more spoon does").await;
+    let all: Vec<String> = (101..=160).map(|grams| format!("{grams} g")).collect();
+    assert_eq!(cook.words(".line__grams").await, all);
+    cook.check_well().await;
+    cook.phone.put_down().await;
 }
 
 /// Source of the figure: USDA SR28 2047, table salt, 1 tsp = 6.0 g.
