@@ -14,7 +14,6 @@ use connection::{BOOK, Connection, EARLIER};
 pub use error::StoreError;
 use error::is_full;
 use gloo::events::EventListener;
-use indexed_db_futures::KeyRange;
 use indexed_db_futures::database::Database;
 use indexed_db_futures::error::Error;
 use indexed_db_futures::internals::SystemRepr;
@@ -31,8 +30,10 @@ use web_sys::{BroadcastChannel, MessageEvent, StorageManager};
 
 /// The layout of the database; another layout gets the next number.
 const VERSION: u32 = 1;
-/// How many replaced revisions stay for undoing damage.
-const EARLIER_KEPT: u32 = 20;
+/// Of the replaced revisions the last five stay, of those before every fifth, of those before every 25th, and so on.
+const EACH: u32 = 5;
+/// How often so: 21 texts at most, the oldest from some 3,000 saves ago.
+const THINNED: u32 = 5;
 
 /// The kept book. Cheap to clone; clones share one connection and count as one tab.
 #[derive(Clone)]
@@ -200,9 +201,9 @@ async fn compare_and_set(db: &Database, text: &str, based_on: u32) -> Result<(Sa
         }
         let earlier = transaction.object_store(EARLIER)?;
         earlier.put(&kept).with_key(kept.rev).serde()?.await?;
-        // Spelled out, as indexed_db_futures 0.6.4 leaves the end out of `..=`.
-        let too_old = KeyRange::UpperBound(kept.rev.saturating_sub(EARLIER_KEPT), false);
-        earlier.delete::<u32, _>(too_old).serde()?.await?;
+        for rev in outgrown(kept.rev) {
+            earlier.delete(rev).serde()?.await?;
+        }
     }
     let rev = based_on.saturating_add(1);
     let next = Kept {
@@ -213,6 +214,15 @@ async fn compare_and_set(db: &Database, text: &str, based_on: u32) -> Result<(Sa
     book.put(next).with_key(BOOK).without_key_type().serde()?.await?;
     commit(transaction).await?;
     Ok((Saved::Done { rev }, true))
+}
+
+/// Which replaced revisions go when this one is replaced.
+pub fn outgrown(rev: u32) -> impl Iterator<Item = u32> {
+    (1..=THINNED).filter_map(move |times| {
+        let age = EACH.pow(times);
+        let old = rev.checked_sub(age)?;
+        (old % age != 0 || times == THINNED).then_some(old)
+    })
 }
 
 /// Waits until everything is on disk.

@@ -3,7 +3,7 @@
 use crate::app::store::connection::{BOOK, Connection, NAME};
 use crate::app::store::copy::{Copies, copy};
 use crate::app::store::witness::Mark;
-use crate::app::store::{Saved, Store, StoreError, ask_to_persist, persisted};
+use crate::app::store::{Saved, Store, StoreError, ask_to_persist, outgrown, persisted};
 use gloo::timers::callback::Timeout;
 use indexed_db_futures::database::Database;
 use indexed_db_futures::error::{Error, OpenDbError};
@@ -11,6 +11,7 @@ use indexed_db_futures::prelude::*;
 use indexed_db_futures::transaction::TransactionMode;
 use js_sys::{Array, Object, Promise, Reflect};
 use std::cell::RefCell;
+use std::collections::BTreeSet;
 use std::rc::Rc;
 use wasm_bindgen::JsValue;
 use wasm_bindgen_futures::{JsFuture, future_to_promise};
@@ -86,19 +87,41 @@ async fn a_repeated_save_is_no_conflict() {
 }
 
 #[wasm_bindgen_test]
-async fn twenty_replaced_texts_stay_for_undoing() {
+async fn replaced_texts_stay_for_undoing_fewer_the_older_they_are() {
     let store = first_visit().await;
     let before = js_sys::Date::now();
-    for rev in 0..50 {
+    for rev in 0..150 {
         check_done(store.save(&format!("text {}", rev + 1), rev).await, rev + 1);
     }
     let (revs, times): (Vec<u32>, Vec<f64>) = store.earlier().await.unwrap().into_iter().unzip();
-    assert_eq!(revs, (30..50).rev().collect::<Vec<_>>());
+    assert_eq!(revs, [149, 148, 147, 146, 145, 140, 135, 130, 125, 100, 75, 50, 25]);
     assert!(times.is_sorted_by(|newer, older| newer >= older));
     assert!(times.iter().all(|time| (before..=js_sys::Date::now()).contains(time)));
-    assert_eq!(store.load_earlier(30).await, Ok(Some("text 30".into())));
-    assert_eq!(store.load_earlier(29).await, Ok(None));
-    check_kept(&store, "text 50", 50).await;
+    assert_eq!(store.load_earlier(100).await, Ok(Some("text 100".into())));
+    assert_eq!(store.load_earlier(99).await, Ok(None));
+    check_kept(&store, "text 150", 150).await;
+}
+
+/// The bounds follow from fives: five texts of an age below 5, and four each from there to 25, 125, 625 and 3,125.
+#[wasm_bindgen_test]
+fn a_long_past_takes_little_room_and_has_no_large_gap() {
+    let mut kept = BTreeSet::new();
+    for rev in 1..=20_000 {
+        kept.insert(rev);
+        outgrown(rev).for_each(|old| drop(kept.remove(&old)));
+        assert!(kept.len() <= 21, "{rev}: {kept:?}");
+        let ages: Vec<u32> = kept.iter().rev().map(|old| rev - old).collect();
+        assert!(
+            ages.starts_with(&[0, 1, 2, 3, 4][..ages.len().min(5)]),
+            "{rev}: {ages:?}"
+        );
+        // The next older one is at most two and a quarter times as old.
+        assert!(
+            ages.windows(2).all(|pair| 4 * pair[1] <= 9 * pair[0] + 4),
+            "{rev}: {ages:?}"
+        );
+        assert!(rev < 3_125 || ages.last() >= Some(&2_500), "{rev}: {ages:?}");
+    }
 }
 
 #[wasm_bindgen_test]
