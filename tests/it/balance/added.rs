@@ -149,3 +149,25 @@ fn what_no_scale_shows_is_told_as_a_pinch() {
         small.steps
     );
 }
+
+/// Nothing but salt is off, so every line but the salt grows alike.
+#[test]
+fn a_mix_too_salty_grows_in_its_own_proportions() {
+    let rescued = advise(&seasoned(9.0, 385.0, 60.0, 16.0), Symptom::TooSalty);
+    let lines = [
+        ("tvp_soy_granules", 150.0),
+        ("pea_protein_isolate", 30.0),
+        ("water", 385.0),
+        ("methylcellulose", 9.0),
+        ("coconut_oil", 60.0),
+    ];
+    let times: Vec<f64> = lines
+        .iter()
+        .map(|(id, was)| {
+            let added = rescued.add.iter().filter(|add| add.ingredient == *id);
+            added.map(|add| add.grams).sum::<f64>() / was
+        })
+        .collect();
+    assert!(times.iter().all(|one| (one / times[0] - 1.0).abs() < 1e-6), "{times:?}");
+    assert!(times[0] > 0.0);
+}

@@ -18,6 +18,57 @@ fn what_misses_by_rounding_alone_is_reached() {
     }
 }
 
+/// The least addition would be 0.04 g of powder among others; a little more of those does without.
+#[test]
+fn no_addition_is_a_crumb_where_it_can_be_had_without() {
+    let document = bowl(103.805, 565.017, 3.865, 78.774);
+    let rescued = rescue(&document.kitchen(), &document.formulas[0], 500.0, Symptom::Greasy).unwrap();
+    assert_eq!(rescued.status, Status::Reached);
+    assert!(!rescued.add.is_empty());
+    assert!(
+        rescued.add.iter().all(|add| add.grams > 1e-4 * 500.0),
+        "{:?}",
+        rescued.add
+    );
+}
+
+/// An ingredient is listed once for each thing it does, and the steps pour the water of the list, all of it and none
+/// twice: more than the granules weigh soaks them, less is mixed with them.
+fn check_told(add: &[Add], steps: &[String]) -> Result<(), TestCaseError> {
+    for (at, one) in add.iter().enumerate() {
+        let twice = add[..at]
+            .iter()
+            .any(|other| (&other.ingredient, other.role) == (&one.ingredient, one.role));
+        prop_assert!(!twice, "{} is listed twice", one.name);
+    }
+    let step = |verb: &str| steps.iter().find(|step| step.starts_with(verb));
+    let poured: f64 = ["Whisk", "Soak", "Mix", "Sprinkle"]
+        .into_iter()
+        .filter_map(|verb| water_in(step(verb)?))
+        .sum();
+    let listed = role_grams(add, Role::Liquid);
+    prop_assert!(
+        (poured - listed).abs() < 0.01 * listed + 1.0,
+        "{poured} of {listed}: {steps:?}"
+    );
+    let granules = role_grams(add, Role::Textured);
+    let soaks = step("Soak").and_then(|step| water_in(step));
+    let mixes = step("Mix").and_then(|step| water_in(step));
+    // As printed: to the gram from 10 g.
+    prop_assert!(soaks.is_none_or(|water| granules < water + 0.5), "{steps:?}");
+    prop_assert!(mixes.is_none_or(|water| water < granules + 0.5), "{steps:?}");
+    Ok(())
+}
+
+/// "Soak 20 g of soy granules in 52 g of cold water …": 52.
+fn water_in(step: &str) -> Option<f64> {
+    let words: Vec<&str> = step.split([' ', ',']).collect();
+    let water = words
+        .windows(5)
+        .find(|five| five[1] == "g" && five[2..].iter().any(|word| word.starts_with("water")))?;
+    water[0].parse().ok()
+}
+
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(512))]
     #[test]
@@ -26,7 +77,7 @@ proptest! {
         let kitchen = document.kitchen();
         for symptom in Symptom::ALL {
             let Ok(rescued) = rescue(&kitchen, &document.formulas[0], 500.0, symptom) else { continue };
-            prop_assert!(rescued.add.iter().chain(&rescued.if_that_fails).chain(&rescued.top_up).all(|add| add.grams > 0.0));
+            prop_assert!(rescued.add.iter().chain(&rescued.if_that_fails).chain(&rescued.top_up).all(|add| add.grams > 1e-6 * 500.0), "a crumb: {:?}", rescued.add);
             prop_assert!(rescued.status != Status::NotNeeded || rescued.add.is_empty());
             prop_assert_eq!(rescued.status == Status::OutOfReach, !rescued.clash.is_empty());
             for add in [&rescued.add, &rescued.if_that_fails] {
@@ -44,6 +95,8 @@ proptest! {
                     prop_assert!((window.low - slack..=window.high + slack).contains(&is.value), "{:?}: {} left its window: {} to {}", symptom, reading.name(), was.value, is.value);
                 }
             }
+            let told = if rescued.status == Status::NotNeeded { &rescued.if_that_fails } else { &rescued.add };
+            check_told(told, &rescued.steps)?;
             let half = rescue(&kitchen, &document.formulas[0], 250.0, symptom).unwrap();
             let sum = |add: &[Add]| add.iter().map(|add| add.grams).sum::<f64>();
             prop_assert!((sum(&rescued.add) - 2.0 * sum(&half.add)).abs() < 1e-3 * 500.0);

@@ -40,6 +40,42 @@ fn two_lines_by_hand() {
         "{grams:?} against ±{more}"
     );
     assert!((after(&changed, Reading::Protein) - 20.0).abs() < 1e-6);
+    let steps = changed.steps();
+    assert!(steps[0].contains(" g more of pea protein,"), "{steps:?}");
+    assert!(steps[1].contains(" g less of water"), "{steps:?}");
+}
+
+/// With an aim a line may at most double: no reading is in its window, so that no guard stops it sooner.
+#[test]
+fn an_aim_doubles_a_line_at_most() {
+    let targets = Targets {
+        aim: Aim::MostProtein,
+        ..Targets::default()
+    };
+    let changed = ask(&mix(&[("pea_protein_isolate", 20.0), ("water", 480.0)]), &targets).unwrap();
+    let grams: Vec<f64> = changed.change.iter().map(|change| change.grams).collect();
+    assert_eq!(grams.len(), 2);
+    assert!(
+        (grams[0] - 20.0).abs() < 1e-6 && (grams[1] + 20.0).abs() < 1e-6,
+        "{grams:?}"
+    );
+}
+
+/// So much protein leaves too little room for water; what cannot stay in its window is named.
+#[test]
+fn a_guard_gives_way_to_a_wish_and_is_named() {
+    let targets = Targets {
+        want: vec![want(Reading::Protein, Some(30.0), None)],
+        ..Targets::default()
+    };
+    let changed = ask(&plain(), &targets).unwrap();
+    assert_eq!(changed.status, Status::Reached);
+    let told = "This takes other readings out of their ranges: water in the mix.";
+    assert!(
+        changed.notes.iter().any(|note| note.starts_with(told)),
+        "{:?}",
+        changed.notes
+    );
 }
 
 #[test]

@@ -1,6 +1,6 @@
 //! Swaps.
 
-use super::plain;
+use super::{mix, plain};
 use pattywright::balance::holding::{CROWDED, Holding};
 use pattywright::balance::{Changed, RescueProblem, Status, swap};
 use pattywright::document::read;
@@ -43,6 +43,12 @@ fn a_swap_keeps_protein_and_moves_the_water() {
         of("water"),
         held - brought
     );
+    // The spread of either capacity as that of an even one, low to high: 30 g · 0.5 · (5.0 − 2.5)/√12 = 10.8 g outweighs the other.
+    assert!(
+        changed.notes.iter().any(|step| step.contains("± 11 g")),
+        "{:?}",
+        changed.notes
+    );
     let protein = |formula| {
         let weighed = kitchen.weigh(formula);
         let share = Reading::Protein.of(&weighed).value.estimate().unwrap().value;
@@ -82,6 +88,35 @@ fn a_swap_nobody_knows_the_water_of_says_so() {
         "{:?}",
         changed.notes
     );
+}
+
+/// Gluten holds 1.6 g of water a gram and isolate 3.75 g, half of it in a mix: far more has to go than the sauce has.
+#[test]
+fn water_that_is_not_there_cannot_come_out() {
+    let document = mix(&[
+        ("tvp_soy_granules", 150.0),
+        ("pea_protein_isolate", 100.0),
+        ("soy_sauce", 60.0),
+    ]);
+    let kitchen = document.kitchen();
+    let (from, to) = ("pea_protein_isolate", "vital_wheat_gluten");
+    let (changed, formula) = swap(&kitchen, &document.formulas[0], from, to, CROWDED).unwrap();
+    assert_eq!(changed.status, Status::OutOfReach);
+    let less_water = |says: &str| -> f64 {
+        let (before, _) = says.split_once(" g less water").unwrap();
+        before.rsplit(' ').next().unwrap().parse().unwrap()
+    };
+    let wanted = changed.notes.iter().find(|note| note.contains("g less water")).unwrap();
+    let (wanted, missing) = (less_water(wanted), less_water(&changed.clash[0]));
+    let sauce = kitchen.pantry.get("soy_sauce").unwrap();
+    let there = 60.0 * Profile::of(&sauce, sauce.role()).component(Component::Water).known;
+    // Both are printed to the gram.
+    assert!(
+        (wanted - there - missing).abs() <= 1.0 && missing > 30.0,
+        "{missing} of {wanted}: {:?}",
+        changed.clash
+    );
+    assert_eq!(formula.lines[2].amount, "0.00 g");
 }
 
 #[test]
