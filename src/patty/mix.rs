@@ -55,7 +55,7 @@ impl fmt::Display for NoGel {
                 "No methylcellulose or HPMC is in the mix, and where other binders set in a patty is not known: turn it when its edge is firm and it lets go of the pan"
             ),
             Self::TooLittle(percent) => say!(
-                "{grams} g of methylcellulose to 100 g of water is too little to set: turn it when its edge is firm and it lets go of the pan",
+                "{grams} g of binder to 100 g of water is too little to set: turn it when its edge is firm and it lets go of the pan",
                 grams = fixed(*percent, 2)
             ),
             Self::Beyond(why) => return write!(f, "{why}"),
@@ -178,21 +178,23 @@ impl Mix {
     }
 }
 
-/// Lines that leave more than a twentieth of themselves open, the largest gap first.
+/// Lines to describe, the largest gap first, until what the others leave open is little enough.
 fn unknown_lines(weighed: &Weighed) -> Vec<String> {
     let mut gaps: Vec<(f64, &str)> = weighed
         .known()
         .map(|(line, grams)| {
-            let known: f64 = COUNTED
-                .map(|component| line.profile.component(component).known)
-                .iter()
-                .sum();
-            (grams.value * (1.0 - known), line.name.as_str())
+            let known = COUNTED.map(|component| line.profile.component(component).known);
+            (grams.value * (1.0 - known.iter().sum::<f64>()), line.name.as_str())
         })
-        .filter(|(gap, _)| *gap > MOST_UNKNOWN * weighed.total.value / 10.0)
         .collect();
     gaps.sort_by(|a, b| b.0.total_cmp(&a.0));
-    gaps.into_iter().map(|(_, name)| name.to_owned()).collect()
+    let mut open: f64 = gaps.iter().map(|(gap, _)| gap).sum();
+    let to_describe = gaps.into_iter().take_while(|(gap, _)| {
+        let too_much = open > MOST_UNKNOWN * weighed.total.value;
+        open -= gap;
+        too_much
+    });
+    to_describe.map(|(_, name)| name.to_owned()).collect()
 }
 
 /// How much there is of each binder that gels when hot, g.

@@ -1,6 +1,8 @@
 //! Sizes of patties, against geometry, published shrink and laws.
 #![allow(clippy::unwrap_used, reason = "helpers of tests may fail a test")]
 
+use pattywright::document::{Document, read};
+use pattywright::heat::binder::Grade;
 use pattywright::heat::{Composition, Estimate, Food};
 use pattywright::patty::*;
 use proptest::prelude::*;
@@ -47,6 +49,27 @@ fn the_spread_of_the_width_counts_twice_in_the_thickness() {
     )
     .unwrap();
     check_within(thickness.sd / thickness.value, 0.01f64.hypot(0.04), 1e-12);
+}
+
+/// A width goes with the square root of the weight, a ball with its cube root: 1 % of weight is ½ % and ⅓ %.
+#[test]
+fn the_spread_of_the_weight_counts_in_part_in_a_width_and_a_ball() {
+    let patty = Estimate::new(90.0, 0.9);
+    let across = across_mm(patty, exact(1.0), Shape::Round, exact(12.0)).unwrap();
+    check_within(across.sd / across.value, 0.005, 1e-12);
+    let ball = ball_mm(patty, exact(1.0)).unwrap();
+    check_within(ball.sd / ball.value, 0.01 / 3.0, 1e-12);
+}
+
+#[test]
+fn a_spread_that_is_none_is_refused() {
+    for sd in [-1.0, f64::NAN, f64::INFINITY] {
+        let weight = Estimate { value: 90.0, sd };
+        assert!(
+            matches!(ball_mm(weight, exact(1.0)), Err(PattyError::Weight(_))),
+            "{sd}"
+        );
+    }
 }
 
 #[test]
@@ -107,6 +130,17 @@ fn a_patty_formed_for_its_bun_stands_out_by_the_overhang_when_cooked() {
     check_within(left.grams.value, 90.0 * 0.9002, 1e-9);
 }
 
+/// Nine tenths are left, ± 0.02: the raw width is as uncertain.
+#[test]
+fn doubt_about_the_shrink_is_doubt_about_the_raw_width() {
+    let cooking = Cooking {
+        loss_percent: exact(10.0),
+        shrink_percent: Estimate::new(10.0, 2.0),
+    };
+    let raw = raw_across_for_bun_mm(100.0, 5.0, &cooking).unwrap();
+    check_within(raw.sd / raw.value, 0.02 / 0.9, 1e-12);
+}
+
 /// Of 90 g, 10 ± 2 points are lost: 81 ± 1.8 g are left.
 /// Source of the rule: JCGM 100:2008 (GUM), 5.1.2, first-order propagation.
 #[test]
@@ -118,6 +152,66 @@ fn doubt_about_the_loss_is_doubt_about_what_is_left() {
     let left = cooked(exact(90.0), exact(110.0), exact(9.0), &cooking).unwrap();
     check_within(left.grams.value, 81.0, 1e-9);
     check_within(left.grams.sd, 1.8, 1e-9);
+}
+
+/// Granules, water and this binder, and what the cook's own pack says little of, grams each.
+fn mix(binder: (&str, f64), own: &[(&str, f64)]) -> Document {
+    let listed = [
+        ("tvp_soy_granules", 150.0),
+        ("water", 385.0),
+        ("coconut_oil", 60.0),
+        binder,
+    ];
+    let lines: Vec<String> = listed
+        .iter()
+        .chain(own)
+        .map(|(id, grams)| format!(r#"{{"ingredient":"{id}","amount":"{grams} g"}}"#))
+        .collect();
+    let pantry = r#"{"id":"much","name":"Much"},{"id":"some","name":"Some"},{"id":"unsalted","name":"Unsalted",
+        "panel":{"serving_g":100,"fat_g":1,"carbohydrate_g":30,"fibre_g":2,"protein_g":60}}"#;
+    let lines = lines.join(",");
+    let text = format!(
+        r#"{{"format":"pattywright/1","formulas":[{{"id":"mix","name":"Mix","lines":[{lines}]}}],"pantry":[{pantry}]}}"#
+    );
+    read(&text).unwrap().document
+}
+
+fn of(document: &Document, grade: Option<Grade>) -> Result<Mix, MixProblem> {
+    Mix::of(&document.kitchen(), &document.formulas[0], grade)
+}
+
+/// The middle of the grades, and at least half of what lies between them as doubt.
+#[test]
+fn binder_of_unknown_grade_sets_between_the_grades() {
+    let document = mix(("hpmc", 9.0), &[]);
+    let sets = |grade| of(&document, grade).unwrap().gel.unwrap().sets_c;
+    let (low, high) = (sets(Some(Grade::HydroxypropylE)), sets(Some(Grade::HydroxypropylK)));
+    let between = sets(None);
+    check_within(between.value, (low.value + high.value) / 2.0, 1e-9);
+    let half = (high.value - low.value) / 2.0;
+    assert!(half > 0.0 && between.sd > half, "{between:?}");
+    assert!(between.sd < half + low.sd.max(high.sd), "{between:?}");
+}
+
+/// A twentieth of 681 g may be open, 34 g; granules and binder, whose rows lack the ash or all, leave some 20 g of it.
+#[test]
+fn what_nobody_has_described_is_named_the_largest_first() {
+    let named = |own: &[(&str, f64)]| match of(&mix(("methylcellulose", 9.0), own), None) {
+        Err(MixProblem::UnknownMakeUp(lines)) => lines,
+        other => panic!("{other:?}"),
+    };
+    let salt = ("table_salt", 7.0);
+    assert_eq!(named(&[("some", 30.0), ("much", 40.0), salt]), ["Much", "Some"]);
+    // Once the large one is described, the small one may stay open.
+    assert_eq!(named(&[("some", 3.0), ("much", 40.0), salt]), ["Much"]);
+}
+
+/// More salt sets the gel sooner; where a pack says none, that is left open.
+#[test]
+fn salt_is_open_only_where_a_pack_leaves_it_out() {
+    let open = |own: &[(&str, f64)]| of(&mix(("methylcellulose", 9.0), own), None).unwrap().salt_open;
+    assert!(!open(&[("table_salt", 7.0)]));
+    assert!(open(&[("unsalted", 60.0)]));
 }
 
 #[test]
