@@ -110,14 +110,3 @@ pub fn weigh_out(weighed: &Weighed, scaled: &Scaled, poured: &BTreeMap<u32, f64>
     }
     WeighOut { steps, total }
 }
-
-impl WeighOut {
-    /// The factor by which the whole batch must grow so that the poured line is in proportion again.
-    ///
-    /// Nothing can be taken out of a bowl, so a line poured short of plan gives 1: pour the rest of it.
-    pub fn growth_for(&self, key: u32) -> Option<f64> {
-        let step = self.steps.iter().find(|step| step.key == key)?;
-        let poured = step.poured?;
-        (step.grams > 0.0).then(|| (poured / step.grams).max(1.0))
-    }
-}

@@ -4,10 +4,10 @@ mod published;
 mod spread;
 
 use pattywright::document::{Document, read};
-use pattywright::formula::{Base, Batch, Patties, Reading, Value, Weighed, weigh_out};
+use pattywright::formula::{Base, Batch, Patties, Reading, Stage, Style, Value, Weighed, weigh_out};
 use pattywright::pantry::{Entry, NotWeighed};
 use proptest::prelude::*;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 fn document(lines: &str, more: &str) -> Document {
     let text =
@@ -243,6 +243,64 @@ fn patties_of_two_weights_set_the_batch() {
         grams: 50.0,
     };
     assert!((limited.scale(&mix).unwrap().factor - 0.5).abs() < 1e-12);
+}
+
+/// Dry, then wet, then fat, whatever the order of the lines; a seasoning that is mostly water goes with the liquids.
+#[test]
+fn fat_goes_in_last_and_wet_seasonings_with_the_liquids() {
+    let mix = weighed(&[
+        ("coconut_oil", "60 g"),
+        ("soy_sauce", "10 g"),
+        ("water", "250 g"),
+        ("table_salt", "5 g"),
+        ("tvp_soy_granules", "100 g"),
+    ]);
+    let scaled = Batch::Factor { factor: 1.0 }.scale(&mix).unwrap();
+    let out = weigh_out(&mix, &scaled, &BTreeMap::new());
+    let stages: Vec<Stage> = out.steps.iter().map(|step| step.stage).collect();
+    let (dry, wet, fat) = (Stage::Dry, Stage::Liquids, Stage::Fat);
+    assert_eq!(stages, [dry, dry, wet, wet, fat]);
+    assert_eq!(out.steps[4].grams, 60.0);
+}
+
+/// A scale that shows whole grams is off by an even half gram, 1/√12 as a standard deviation; two of them by √2 as much.
+#[test]
+fn the_spread_of_the_whole_adds_up_as_chance_does() {
+    let one = weighed(&[("tvp_soy_granules", "100 g")]);
+    let two = weighed(&[("tvp_soy_granules", "100 g"), ("water", "250 g")]);
+    assert!((one.total.sd - 1.0 / 12f64.sqrt()).abs() < 1e-12, "{}", one.total.sd);
+    assert!((two.total.sd - (2.0 / 12f64).sqrt()).abs() < 1e-12, "{}", two.total.sd);
+}
+
+/// Of 6 g that nobody knows the water of, half counts as water.
+#[test]
+fn what_is_unknown_counts_half_below_the_line_too() {
+    let known = [
+        line("water", "385 g"),
+        line("methylcellulose", "9 g"),
+        line("coconut_oil", "60 g"),
+    ]
+    .join(",");
+    let own = r#"],"pantry":[{"id":"mine","name":"Mine"}"#;
+    let of = |lines: &str| {
+        let document = document(lines, own);
+        let weighed = document.kitchen().weigh(&document.formulas[0]);
+        Reading::BinderInWaterPhase.of(&weighed).value.estimate().unwrap().value
+    };
+    let water = 100.0 * 9.0 / of(&known);
+    let with = of(&format!("{known},{}", line("mine", "6 g")));
+    assert!((with - 100.0 * 9.0 / (water + 3.0)).abs() < 1e-9, "{with}");
+}
+
+#[test]
+fn everything_that_is_offered_has_a_name_of_its_own() {
+    let check = |names: Vec<&str>| {
+        let told: BTreeSet<&&str> = names.iter().filter(|name| !name.is_empty()).collect();
+        assert_eq!(told.len(), names.len(), "{names:?}");
+    };
+    check(Base::ALL.map(Base::name).to_vec());
+    check(Style::ALL.map(Style::name).to_vec());
+    check(Reading::ALL.map(Reading::name).to_vec());
 }
 
 proptest! {

@@ -61,6 +61,23 @@ fn an_aim_doubles_a_line_at_most() {
     );
 }
 
+/// 6 g of something undescribed may be water or not: what is reached is reached with half of it, as the reading counts.
+#[test]
+fn what_is_unknown_counts_half_in_a_target_too() {
+    let text = r#"{"format":"pattywright/1","pantry":[{"id":"mine","name":"Mine"}],"formulas":[{"id":"mix","name":"Mix","lines":[
+        {"ingredient":"water","amount":"385 g"},{"ingredient":"methylcellulose","amount":"9 g"},
+        {"ingredient":"coconut_oil","amount":"60 g"},{"ingredient":"mine","amount":"6 g"}]}]}"#;
+    let targets = Targets {
+        want: vec![want(Reading::BinderInWaterPhase, Some(3.0), None)],
+        lock: vec!["mine".into(), "coconut_oil".into()],
+        ..Targets::default()
+    };
+    let changed = ask(&read(text).unwrap().document, &targets).unwrap();
+    assert_eq!(changed.status, Status::Reached);
+    let reached = after(&changed, Reading::BinderInWaterPhase);
+    assert!((reached - 3.0).abs() < 1e-6, "{reached}");
+}
+
 /// So much protein leaves too little room for water; what cannot stay in its window is named.
 #[test]
 fn a_guard_gives_way_to_a_wish_and_is_named() {
