@@ -9,7 +9,7 @@ use leptos::prelude::*;
 use markup::view;
 use pattywright::document::Document;
 use pattywright::pantry::{Entry, Panel, Role};
-use pattywright::words::{say, within};
+use pattywright::words::say;
 
 /// Makes an own ingredient for a line that names nothing in the pantry, and opens it.
 pub fn start_own(desk: Desk, key: u32, name: &str) {
@@ -72,6 +72,24 @@ fn shown(value: Option<f64>) -> String {
     value.map_or(String::new(), |v| pattywright::measure::trimmed(v, 3))
 }
 
+/// The number in a field, or none where it is empty; else what to do, in a sentence.
+fn figure(text: &str) -> Result<Option<f64>, &'static str> {
+    let text = text.trim();
+    if text.is_empty() {
+        Ok(None)
+    } else if text.trim_matches(['0', '.', ',']).is_empty() && text.contains('0') {
+        Ok(Some(0.0))
+    } else {
+        let wrong = || say("Type a number, or leave it empty if the pack does not say.");
+        number(text).map(Some).ok_or_else(wrong)
+    }
+}
+
+/// What is wrong with the number in a field, for below it.
+fn wrong(field: RwSignal<String>) -> Signal<String> {
+    Signal::derive(move || figure(&field.get()).err().unwrap_or_default().to_owned())
+}
+
 #[component]
 pub fn Own(desk: Desk, id: String) -> impl IntoView {
     let table = pattywright::pantry::listed(&id);
@@ -101,42 +119,24 @@ pub fn Own(desk: Desk, id: String) -> impl IntoView {
     let alert = RwSignal::new(String::new());
     let fields = figures.clone();
     let save = move |_| {
-        let read = |what: &str, field: RwSignal<String>| -> Result<Option<f64>, String> {
-            let text = field.get_untracked();
-            if text.trim().is_empty() {
-                return Ok(None);
-            }
-            let zero = text
-                .trim()
-                .trim_start_matches('0')
-                .trim_start_matches(['.', ','])
-                .trim_matches('0')
-                .is_empty();
-            if zero {
-                Ok(Some(0.0))
-            } else {
-                number(&text).map(Some).ok_or_else(|| {
-                    say!(
-                        "Type a number, or leave it empty if the pack does not say: {what}",
-                        what
-                    )
-                })
-            }
+        let read = |field: RwSignal<String>| {
+            figure(&field.get_untracked())
+                .map_err(|_| say("Some of these figures are no numbers: look above.").to_owned())
         };
         let build = || -> Result<Entry, String> {
             let mut built = entry.clone();
             built.name = name.get_untracked().trim().to_owned();
             built.role = Some(role.get_untracked());
-            built.cup_g = read(say("what a cup weighs"), cup)?;
-            built.density_g_per_ml = read(say("density"), density)?;
+            built.cup_g = read(cup)?;
+            built.density_g_per_ml = read(density)?;
             let mut panel = Panel {
-                serving_g: read(say("serving"), serving)?.unwrap_or(0.0),
+                serving_g: read(serving)?.unwrap_or(0.0),
                 carbohydrate_with_fibre: with_fibre.get_untracked(),
                 ..Panel::default()
             };
             let mut any = false;
-            for ((label, place), field) in &figures {
-                let value = read(&within(label), *field)?;
+            for ((_, place), field) in &figures {
+                let value = read(*field)?;
                 any |= value.is_some();
                 *place(&mut panel) = value;
             }
@@ -178,15 +178,15 @@ pub fn Own(desk: Desk, id: String) -> impl IntoView {
                 </select>
             </div>
             <div class="fields">
-                <Field label=say("1 level cup weighs, grams") value=cup unit="g" number=true/>
-                <Field label=say("Or density, grams per millilitre") value=density unit="g/ml" number=true/>
+                <Field label=say("1 level cup weighs, grams") value=cup alert=wrong(cup) unit="g" number=true/>
+                <Field label=say("Or density, grams per millilitre") value=density alert=wrong(density) unit="g/ml" number=true/>
             </div>
             <section class="card">
                 <h3 class="card__title">{say("From the pack")}</h3>
                 <p class="small soft">{say("Leave empty what the pack does not say: unknown is not zero.")}</p>
-                <Field label=say("Figures are for a serving of, grams") value=serving unit="g" number=true/>
+                <Field label=say("Figures are for a serving of, grams") value=serving alert=wrong(serving) unit="g" number=true/>
                 <div class="fields">
-                    {fields.into_iter().map(|((label, _), field)| view! { <Field label=label value=field number=true/> }).collect_view()}
+                    {fields.into_iter().map(|((label, _), field)| view! { <Field label=label value=field alert=wrong(field) number=true/> }).collect_view()}
                 </div>
                 <label class="field__box" for=for_fibre>
                     <input id=fibre_id type="checkbox" prop:checked=live(move || with_fibre.get()) on:change:target=move |event| with_fibre.set(event.target().checked())/>
