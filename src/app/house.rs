@@ -15,9 +15,11 @@ use crate::rescue::RescueRoom;
 use crate::route::{self, Over, Room, Route};
 use crate::turns::in_turn;
 use crate::weigh::WeighRoom;
+use gloo::events::{EventListener, EventListenerOptions};
 use leptos::prelude::*;
 use markup::view;
 use pattywright::words::say;
+use wasm_bindgen::JsCast;
 
 #[component]
 pub fn House(desk: Desk) -> impl IntoView {
@@ -163,7 +165,22 @@ fn Notices(desk: Desk) -> impl IntoView {
 
 #[component]
 fn Toast(desk: Desk) -> impl IntoView {
-    // It leaves on its own once it has been there long enough to read twice.
+    // It leaves on its own once it has been there long enough to read twice, or when something else is pressed.
+    let pressed = move |event: &web_sys::Event| {
+        let on_it = event
+            .target()
+            .and_then(|target| target.dyn_into::<web_sys::Element>().ok());
+        if on_it.is_none_or(|on_it| !matches!(on_it.closest(".toast"), Ok(Some(_)))) {
+            desk.said.set(None);
+        }
+    };
+    EventListener::new_with_options(
+        &window(),
+        "click",
+        EventListenerOptions::run_in_capture_phase(),
+        pressed,
+    )
+    .forget();
     let leaving = StoredValue::new_local(None::<gloo::timers::callback::Timeout>);
     Effect::new(move |_| {
         if desk.said.get().is_some() {
@@ -175,7 +192,7 @@ fn Toast(desk: Desk) -> impl IntoView {
     view! {
         <div role="status">
             {shown(move || desk.said.get().map(|said| view! {
-                <div class="toast">
+                <div class="toast" on:click=move |_| desk.said.set(None)>
                     <span class="toast__text">{said.text}</span>
                     {said.undo.then(|| view! { <button type="button" class="button" on:click=move |_| desk.undo()>{say("Undo")}</button> })}
                 </div>
