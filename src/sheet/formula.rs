@@ -5,7 +5,7 @@ use super::rule::{Place, Rule};
 use crate::formula::{Formula, Kitchen, Reading, Style, Weighed, WeighedLine};
 use crate::measure::{Estimate, fixed, grams};
 use crate::pantry::{GramsFrom, Role};
-use crate::words::{capital, say, within};
+use crate::words::{say, within};
 
 /// A line whose part of the doubt is under this is not worth a trip to the scale.
 const WORTH_WEIGHING: f64 = 0.3;
@@ -244,9 +244,4 @@ pub fn first_rules(rules: &[Rule]) -> Vec<Reading> {
         .filter(|rule| matches!(rule.place, Place::Below | Place::Above) || leading.contains(&rule.reading))
         .map(|rule| rule.reading)
         .collect()
-}
-
-/// "Soy granules: 1 cup, 90 g": one line read aloud.
-pub fn spoken(row: &Row) -> String {
-    format!("{}: {}, {} {}", capital(&row.name), row.amount, row.grams, row.spread)
 }

@@ -2,6 +2,7 @@
 
 mod convert;
 mod cook;
+mod formula;
 mod guide;
 mod rescue;
 mod rule;

@@ -24,3 +24,28 @@ fn a_range_takes_the_middle_half_of_its_ruler_while_the_reading_is_in_it() {
         "{low} to {high}"
     );
 }
+
+/// 1.5, 2.5 and 4 g of water to a gram of granules, where 2 to 3 is the range.
+#[test]
+fn a_reading_is_told_below_inside_or_above_its_range() {
+    for (water, place) in [(150.0, Place::Below), (250.0, Place::Inside), (400.0, Place::Above)] {
+        let text = format!(
+            r#"{{"format":"pattywright/1","formulas":[{{"id":"mix","name":"Mix","style":"standard_patty","lines":[
+            {{"ingredient":"tvp_soy_granules","amount":"100 g"}},{{"ingredient":"water","amount":"{water} g"}}]}}]}}"#
+        );
+        let document = read(&text).unwrap().document;
+        let rules = sheet(&document.kitchen(), &document.formulas[0]).rules;
+        let hydration = rules.iter().find(|rule| rule.reading == Reading::Hydration).unwrap();
+        assert_eq!(hydration.place, place, "{water} g");
+        let ((low, high), tick) = (hydration.window.unwrap(), hydration.tick.unwrap());
+        let (left, right) = hydration.whisker.unwrap();
+        assert_eq!(
+            (tick < low, tick > high),
+            (place == Place::Below, place == Place::Above)
+        );
+        assert!(
+            (tick - left - (right - tick)).abs() < 1e-9 && left < tick,
+            "{left} {tick} {right}"
+        );
+    }
+}
