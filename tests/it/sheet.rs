@@ -7,4 +7,5 @@ mod guide;
 mod rescue;
 mod rule;
 mod timer;
+mod weigh;
 mod words;
