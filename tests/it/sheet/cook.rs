@@ -145,7 +145,22 @@ fn the_picture_says_what_the_figures_say() {
     // Nothing has set when it goes in; the set region starts later than the left edge, the hot one later still.
     let first_x = |path: &str| path[1..].split(' ').next().unwrap().parse::<f64>().unwrap();
     assert!(first_x(&picture.set) <= first_x(&picture.hot));
-    assert_eq!(picture.ticks[0].label, "0");
+    // Every mark stands where its minute is, to the end of the drawing.
+    let minute = picture.ticks[1].x / picture.ticks[1].label.parse::<f64>().unwrap();
+    for tick in &picture.ticks {
+        let at = minute * tick.label.parse::<f64>().unwrap();
+        assert!(
+            (tick.x - at).abs() < 1e-9 && tick.x < 300.0,
+            "{}: {}",
+            tick.label,
+            tick.x
+        );
+    }
+    // And so does the moment it is done, as it is told to the second.
+    let told = picture.says.rsplit("after ").next().unwrap().trim_end_matches('.');
+    let (minutes, seconds) = told.split_once(':').unwrap();
+    let done = minutes.parse::<f64>().unwrap() + seconds.parse::<f64>().unwrap() / 60.0;
+    assert!((picture.done_x - minute * done).abs() < 0.01 * minute, "{told}");
 }
 
 #[test]
