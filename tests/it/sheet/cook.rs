@@ -163,6 +163,39 @@ fn the_picture_says_what_the_figures_say() {
     assert!((picture.done_x - minute * done).abs() < 0.01 * minute, "{told}");
 }
 
+/// All numbers of a path, in order.
+fn numbers(path: &str) -> Vec<f64> {
+    let apart: String = path
+        .chars()
+        .map(|c| if c.is_ascii_digit() || ".-".contains(c) { c } else { ' ' })
+        .collect();
+    apart.split_whitespace().map(|number| number.parse().unwrap()).collect()
+}
+
+/// Every point of an edge lies where one of the strips it bounds begins or ends, within a strip's width and a twentieth
+/// of the height.
+#[test]
+fn edges_are_drawn_where_the_regions_end() {
+    let sheet = work_out(&demo(), &of(&[(90.0, 105.0)])).unwrap();
+    let picture = &heat(&sheet, 0).picture;
+    for (region, edge) in [(&picture.set, &picture.set_line), (&picture.hot, &picture.hot_line)] {
+        let (strips, points) = (numbers(region), numbers(edge));
+        assert!(strips.len() > 50 && points.len() > 20);
+        for point in points.chunks(2) {
+            let (x, y) = (point[0], point[1]);
+            let bounds = strips.chunks(5).any(|strip| {
+                let [left, top, wide, bottom] = [strip[0], strip[1], strip[2], strip[3]];
+                let beside = (left - wide..=left + 2.0 * wide).contains(&x);
+                let at_an_end = (y - top).abs() < 6.0 || (y - bottom).abs() < 6.0;
+                let within = (bottom.min(top)..=bottom.max(top)).contains(&y);
+                let before = (x - left).abs() <= wide || (x - left - wide).abs() <= wide;
+                beside && (at_an_end || (within && before))
+            });
+            assert!(bounds, "{x} {y}");
+        }
+    }
+}
+
 #[test]
 fn patties_of_the_batch_come_first_until_the_cook_sets_others() {
     let mut document = demo();

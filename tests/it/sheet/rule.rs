@@ -3,7 +3,7 @@
 use pattywright::document::read;
 use pattywright::formula::Reading;
 use pattywright::sheet::formula::sheet;
-use pattywright::sheet::rule::Place;
+use pattywright::sheet::rule::{Place, moved};
 
 /// Our own way of drawing: only a reading far outside its range makes the ruler longer.
 #[test]
@@ -48,4 +48,21 @@ fn a_reading_is_told_below_inside_or_above_its_range() {
             "{left} {tick} {right}"
         );
     }
+}
+
+/// The demonstration with a tenth more of its first line, and as it is.
+#[test]
+fn only_what_moved_or_is_outside_is_shown_again() {
+    let document = read(include_str!("../../documents/demo.json")).unwrap().document;
+    let weighed = document.kitchen().weigh(&document.formulas[0]);
+    let before = weighed.readings();
+    let outside = |place| matches!(place, Place::Below | Place::Above);
+    let still = moved(&before, &before);
+    assert!(still.iter().all(|rule| outside(rule.place)), "{still:?}");
+    let mut masses: Vec<f64> = weighed.known().map(|(_, grams)| grams.value).collect();
+    masses[0] *= 1.1;
+    let after = weighed.with_masses(&masses, 1.0).readings();
+    let shown = moved(&before, &after);
+    assert!(shown.iter().any(|rule| rule.reading == Reading::Hydration), "{shown:?}");
+    assert!(shown.len() > still.len() && shown.len() < before.len(), "{shown:?}");
 }
