@@ -116,7 +116,12 @@ fn a_formula_that_uses_one_that_differs_comes_along_and_points_to_it() {
 /// Ids of the copies may not fall upon ids that the backup itself brings.
 #[test]
 fn an_own_ingredient_that_differs_is_kept_twice_and_its_formula_points_to_it() {
-    let now = book(vec![], vec![own("shed_flour", 120.0), own("table_salt", 290.0)]);
+    let here = vec![
+        own("shed_flour", 120.0),
+        own("table_salt", 290.0),
+        own("shed_oats", 90.0),
+    ];
+    let now = book(vec![], here);
     let lines = vec![line(1, "shed_flour", "1 cup"), line(2, "table_salt", "1 tsp")];
     let more = book(
         vec![formula("dumpling", lines)],
@@ -124,14 +129,17 @@ fn an_own_ingredient_that_differs_is_kept_twice_and_its_formula_points_to_it() {
             own("shed_flour", 140.0),
             own("shed_flour_2", 99.0),
             own("table_salt", 310.0),
+            own("shed_oats", 90.0),
+            own("shed_bran", 60.0),
+            own("coconut_oil", 218.0),
         ],
     );
     let all = add(&now, &more).unwrap();
-    assert_eq!(all.pantry[..2], now.pantry);
+    assert_eq!(all.pantry[..3], now.pantry);
     let mut ids: Vec<&str> = all.pantry.iter().map(|entry| entry.id.as_str()).collect();
     ids.sort_unstable();
     ids.dedup();
-    assert_eq!(ids.len(), 5, "{ids:?}");
+    assert_eq!((ids.len(), all.pantry.len()), (8, 8), "{ids:?}");
     let find = |cup_g| all.pantry.iter().find(|entry| entry.cup_g == Some(cup_g)).unwrap();
     let used: Vec<_> = all.formulas[0]
         .lines
@@ -141,6 +149,10 @@ fn an_own_ingredient_that_differs_is_kept_twice_and_its_formula_points_to_it() {
     assert_eq!(used, [Some(find(140.0).id.as_str()), Some(find(310.0).id.as_str())]);
     assert_eq!(find(310.0).like.as_deref(), Some("table_salt"));
     assert!(find(310.0).name.ends_with("(from backup)"), "{}", find(310.0).name);
+    // What is the same here is not kept twice, and what is new comes as it is.
+    for (index, cup_g) in [(1, 99.0), (4, 60.0), (5, 218.0)] {
+        assert_eq!(find(cup_g), &more.pantry[index]);
+    }
     assert_eq!(read(&all.write()).unwrap().problems, vec![]);
 }
 

@@ -62,6 +62,44 @@ fn a_bad_part_is_named_and_the_rest_is_answered() {
     assert!((report["answers"][1]["value"].as_f64().unwrap() - 6.0).abs() < 1e-9);
 }
 
+/// 100 g of granules and 300 g of water, asked for in each way, come to the same half; two ways at once are refused.
+#[test]
+fn a_batch_may_be_asked_for_in_four_ways() {
+    let ask = |how: &str| {
+        let text = format!(
+            r#"{{"format":"pattywright/1","formulas":[{{"id":"a","lines":[{{"ingredient":"tvp_soy_granules","amount":"100 g"}},
+            {{"ingredient":"water","amount":"300 g"}}]}}],"questions":[{{"ask":"scale","formula":"a",{how}}}]}}"#
+        );
+        serde_json::to_value(evaluate(&read(&text).unwrap())).unwrap()["answers"][0].clone()
+    };
+    let patties = r#""patties":[{"count":2,"grams":95}],"loss_percent":5"#;
+    for how in [
+        r#""factor":0.5"#,
+        r#""total_g":200"#,
+        r#""limited":{"ingredient":"water","grams":150}"#,
+        patties,
+    ] {
+        let answer = ask(how);
+        let number = |place: &str| answer.pointer(place).and_then(|found| found.as_f64()).unwrap();
+        for (place, by_hand) in [
+            ("/factor", 0.5),
+            ("/mix_g", 200.0),
+            ("/running_total_g/0", 50.0),
+            ("/running_total_g/1", 200.0),
+        ] {
+            assert!((number(place) - by_hand).abs() < 1e-9, "{how} {place}: {answer}");
+        }
+    }
+    for more in [
+        r#""factor":0.5"#,
+        r#""total_g":200"#,
+        r#""limited":{"ingredient":"water","grams":150}"#,
+    ] {
+        let refused = ask(&format!("{patties},{more}"));
+        assert!(refused["why"].is_string(), "{more}: {refused}");
+    }
+}
+
 #[test]
 fn a_question_that_is_none_is_named() {
     let text = r#"{"format":"pattywright/1","questions":[7,{"to":"g"},{"ask":["swap"]},{"ask":"swap","formula":"a"},
