@@ -119,6 +119,29 @@ fn a_patty_turned_once_at_the_best_moment_takes_eighty_seconds() {
     assert!((best - 80.0).abs() <= 3.0, "{best} s");
 }
 
+/// Two thousand times and turns are answered, one more is refused.
+#[test]
+fn a_question_holds_a_bounded_number_of_times_and_turns() {
+    let asked = |times: u32, turns: u32| {
+        let spread = |many: u32| (1..=many).map(|n| f64::from(n) / f64::from(many)).collect::<Vec<f64>>();
+        ask(
+            json!({ "ask": "slab", "thickness_mm": 10, "conductivity": 0.42, "density": 1000, "specific_heat": 3500,
+            "start_c": 25, "faces": [ { "ambient_c": 200, "h": 900 }, { "ambient_c": 25, "h": 60 } ],
+            "turns_s": spread(turns), "evaporation": false, "at_s": spread(times) }),
+        )
+    };
+    let answered = asked(2_000, 2_000);
+    assert_eq!(
+        answered["profile"].as_array().map(Vec::len),
+        Some(2_000),
+        "{}",
+        answered["why"]
+    );
+    for refused in [asked(2_001, 1), asked(1, 2_001)] {
+        assert!(refused["why"].as_str().unwrap().contains("2000"), "{refused}");
+    }
+}
+
 /// A wet face holds at the boiling point of water: 100 °C, by definition at sea level.
 #[test]
 fn a_wet_slab_boils_and_a_dry_one_does_not() {

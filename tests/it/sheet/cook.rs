@@ -172,7 +172,7 @@ fn numbers(path: &str) -> Vec<f64> {
     apart.split_whitespace().map(|number| number.parse().unwrap()).collect()
 }
 
-/// Every point of an edge lies where one of the strips it bounds begins or ends, within a strip's width and a twentieth
+/// Every point of an edge lies where one of the strips it bounds begins or ends, within a strip's width and a sixtieth
 /// of the height.
 #[test]
 fn edges_are_drawn_where_the_regions_end() {
@@ -186,7 +186,7 @@ fn edges_are_drawn_where_the_regions_end() {
             let bounds = strips.chunks(5).any(|strip| {
                 let [left, top, wide, bottom] = [strip[0], strip[1], strip[2], strip[3]];
                 let beside = (left - wide..=left + 2.0 * wide).contains(&x);
-                let at_an_end = (y - top).abs() < 6.0 || (y - bottom).abs() < 6.0;
+                let at_an_end = (y - top).abs() < 2.0 || (y - bottom).abs() < 2.0;
                 let within = (bottom.min(top)..=bottom.max(top)).contains(&y);
                 let before = (x - left).abs() <= wide || (x - left - wide).abs() <= wide;
                 beside && (at_an_end || (within && before))
