@@ -7,7 +7,7 @@ mod case;
 mod random;
 
 use case::{Case, NONE, check_against_microlp, check_alone, check_irreducible, sum};
-use pattywright::balance::solver::Program;
+use pattywright::balance::solver::{Outcome, Program};
 use proptest::prelude::*;
 use random::{Dice, badly_scaled, degenerate, feasible, infeasible, ragged};
 
@@ -238,4 +238,52 @@ proptest! {
             (ours, theirs) => prop_assert_eq!(ours.is_some(), theirs.is_some()),
         }
     }
+}
+
+/// What counts as rounding goes by the size of the limits: a millionth of a millionth of them gives as much of the answer.
+/// The factor is a power of two, so that not a bit is lost.
+#[test]
+fn an_answer_is_as_exact_for_small_limits_as_for_large_ones() {
+    let factor = (-40f64).exp2();
+    for seed in 0..100 {
+        let case = feasible(&mut Dice(seed), 8, 6);
+        let mut small = case.clone();
+        let of_columns = small.columns.iter_mut().map(|(low, high)| (low, high));
+        let of_rows = small.rows.iter_mut().map(|(_, low, high)| (low, high));
+        for (low, high) in of_columns.chain(of_rows) {
+            *low *= factor;
+            *high *= factor;
+        }
+        match (case.program().solve(), small.program().solve()) {
+            (Outcome::Optimal { x, .. }, Outcome::Optimal { x: little, .. }) => {
+                assert_eq!(little, x.iter().map(|x| x * factor).collect::<Vec<_>>(), "{case:?}");
+            }
+            (large, small) => assert_eq!(large, small, "{case:?}"),
+        }
+    }
+}
+
+/// `x ≤ 4` and `x ≥ 10` clash; `x ≤ 20`, added in between, has no part in it.
+#[test]
+fn a_clash_names_its_rows_by_the_numbers_they_were_given() {
+    let mut program = Program::new(1);
+    let at_most = program.add_row(&[1.0], -NONE, 4.0).unwrap();
+    program.add_row(&[1.0], -NONE, 20.0).unwrap();
+    let at_least = program.add_row(&[1.0], 10.0, NONE).unwrap();
+    let Outcome::OutOfReach(clash) = program.solve() else {
+        panic!("x cannot be both");
+    };
+    let rows: Vec<usize> = clash.rows.iter().map(|limit| limit.index).collect();
+    assert_eq!(rows, [at_most, at_least]);
+}
+
+/// Only `y` can bring the first row to its limit, and its share there is lost in rounding: no answer is known, least of
+/// all that cost falls for ever.
+#[test]
+fn what_is_lost_in_rounding_is_not_called_unbounded() {
+    let mut program = Program::new(2);
+    program.set_bounds(0, 0.0, 0.0).unwrap();
+    program.add_row(&[1.0, 1e-40], 1.0, NONE).unwrap();
+    program.add_row(&[1.0, 1.0], 0.0, NONE).unwrap();
+    assert_eq!(program.solve(), Outcome::GaveUp);
 }
