@@ -1,6 +1,6 @@
 //! Targets.
 
-use super::{mix, plain};
+use super::{mix, plain, seasoned};
 use pattywright::balance::{Aim, Changed, RescueProblem, Status, Targets, Want, change_formula, reach};
 use pattywright::document::{Document, evaluate, read};
 use pattywright::formula::{Component, Profile, Reading};
@@ -59,6 +59,40 @@ fn an_aim_doubles_a_line_at_most() {
         (grams[0] - 20.0).abs() < 1e-6 && (grams[1] + 20.0).abs() < 1e-6,
         "{grams:?}"
     );
+}
+
+/// As far as protein goes, water and oil are alike; the larger line changes less by its own measure, so that the water gives way.
+#[test]
+fn what_gives_way_to_an_aim_is_the_largest_line() {
+    let targets = Targets {
+        aim: Aim::MostProtein,
+        ..Targets::default()
+    };
+    let document = mix(&[("pea_protein_isolate", 20.0), ("water", 420.0), ("canola_oil", 60.0)]);
+    let changed = ask(&document, &targets).unwrap();
+    assert_eq!(changed.change.len(), 2, "{:?}", changed.change);
+    for (change, (name, grams)) in changed.change.iter().zip([("Pea protein", 20.0), ("Water", -20.0)]) {
+        assert_eq!(change.name, name);
+        assert!((change.grams - grams).abs() < 1e-6, "{name}: {} g", change.grams);
+    }
+}
+
+/// With an aim a line keeps half of itself: of 20 g of salt 10 g stay, 1.5 % of the mix, though 1.1 % would still be in the window.
+#[test]
+fn an_aim_keeps_half_of_a_line_at_least() {
+    let targets = Targets {
+        aim: Aim::LeastSalt,
+        lock: ["tvp_soy_granules", "pea_protein_isolate", "water", "methylcellulose"]
+            .map(Into::into)
+            .into(),
+        ..Targets::default()
+    };
+    let changed = ask(&seasoned(9.0, 385.0, 60.0, 20.0), &targets).unwrap();
+    assert_eq!(changed.change.len(), 2, "{:?}", changed.change);
+    for (change, (name, grams)) in changed.change.iter().zip([("Coconut oil", 10.0), ("Salt", -10.0)]) {
+        assert_eq!(change.name, name);
+        assert!((change.grams - grams).abs() < 1e-6, "{name}: {} g", change.grams);
+    }
 }
 
 /// 6 g of something undescribed may be water or not: what is reached is reached with half of it, as the reading counts.
