@@ -171,3 +171,49 @@ fn a_mix_too_salty_grows_in_its_own_proportions() {
     assert!(times.iter().all(|one| (one / times[0] - 1.0).abs() < 1e-6), "{times:?}");
     assert!(times[0] > 0.0);
 }
+
+/// 47.97 g of water and 8 g of binder grow with the mix: a hair short of six parts, which no scale shows.
+#[test]
+fn a_hair_too_little_water_still_carries_all_the_binder() {
+    let salty = mix(&[
+        ("tvp_soy_granules", 60.0),
+        ("potato_starch", 300.0),
+        ("water", 47.97),
+        ("methylcellulose", 8.0),
+        ("canola_oil", 50.0),
+        ("table_salt", 14.0),
+    ]);
+    let rescued = advise(&salty, Symptom::TooSalty);
+    assert!(role_grams(&rescued.add, Role::Fat) > 0.0, "{:?}", rescued.add);
+    let whisked = rescued.steps.iter().find(|step| step.starts_with("Whisk")).unwrap();
+    let binder = role_grams(&rescued.add, Role::Binder);
+    assert!(
+        (grams_in(whisked)[0] / binder - 1.0).abs() < 0.01,
+        "{binder}: {whisked}"
+    );
+    assert!(
+        rescued.steps.iter().all(|step| !step.starts_with("Shake")),
+        "{:?}",
+        rescued.steps
+    );
+}
+
+/// From 5 % of salt a food counts as salted (common practice, no source), and a mix does not grow around its salt with that.
+#[test]
+fn a_mix_too_salty_grows_by_nothing_salted() {
+    let grows_by = |salt_g: f64| {
+        let text = format!(
+            r#"{{"format":"pattywright/1","pantry":[{{"id":"mine","name":"Mine","role":"filler",
+            "panel":{{"serving_g":100,"protein_g":5,"fat_g":1,"carbohydrate_g":60,"fibre_g":10,"salt_g":{salt_g}}}}}],
+            "formulas":[{{"id":"mix","name":"Mix","lines":[
+            {{"ingredient":"tvp_soy_granules","amount":"150 g"}},{{"ingredient":"pea_protein_isolate","amount":"30 g"}},
+            {{"ingredient":"water","amount":"385 g"}},{{"ingredient":"methylcellulose","amount":"9 g"}},
+            {{"ingredient":"coconut_oil","amount":"60 g"}},{{"ingredient":"table_salt","amount":"14 g"}},
+            {{"ingredient":"mine","amount":"10 g"}}]}}]}}"#
+        );
+        let rescued = advise(&read(&text).unwrap().document, Symptom::TooSalty);
+        assert!(role_grams(&rescued.add, Role::Textured) > 0.0, "{:?}", rescued.add);
+        rescued.add.iter().any(|add| add.ingredient == "mine")
+    };
+    assert!(grows_by(4.9) && !grows_by(5.0));
+}

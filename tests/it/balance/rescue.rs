@@ -41,6 +41,22 @@ fn half_the_bowl_needs_half_the_addition() {
     }
 }
 
+/// What counts as nothing is a part of what is left, so that a milligram is advised in the proportions of a bowl.
+#[test]
+fn what_is_left_may_be_as_little_as_can_be() {
+    let document = bowl(150.0, 370.0, 3.0, 60.0);
+    let of = |left_g| advise_on(&document, left_g, Symptom::CrumblesForming);
+    let (whole, little) = (of(400.0), of(0.001));
+    assert_eq!(whole.add.len(), little.add.len());
+    for (whole, little) in whole.add.iter().zip(&little.add) {
+        assert!(
+            (little.grams * 400e3 / whole.grams - 1.0).abs() < 1e-6,
+            "{}",
+            whole.name
+        );
+    }
+}
+
 #[test]
 fn a_mix_within_its_windows_is_not_touched() {
     let document = bowl(150.0, 375.0, 9.0, 60.0);

@@ -1,6 +1,6 @@
 //! What each symptom asks for.
 
-use super::{advise, mix, plain, role_grams, seasoned};
+use super::{advise, advise_on, mix, plain, role_grams, seasoned};
 use pattywright::balance::{Status, Symptom};
 use pattywright::document::Document;
 use pattywright::pantry::Role;
@@ -176,4 +176,20 @@ fn a_mix_that_grows_around_its_salt_keeps_its_proportions() {
         let times = add.grams / was * 150.0 / rescued.add[0].grams;
         assert!((times - 1.0).abs() < 1e-6, "{}: {times}", add.name);
     }
+}
+
+/// 1 g and 2 g of binder in 100 g are the ends of its window, 1–2 %.
+#[test]
+fn what_stands_on_the_edge_of_its_window_is_not_off() {
+    let called_off = |binder: f64| {
+        let document = mix(&[
+            ("tvp_soy_granules", 24.0),
+            ("water", 66.0 - binder),
+            ("methylcellulose", binder),
+            ("coconut_oil", 10.0),
+        ]);
+        let rescued = advise_on(&document, 100.0, Symptom::FallsApartCooling);
+        rescued.steps.iter().any(|step| step.contains("binder in the mix ("))
+    };
+    assert_eq!([0.5, 1.0, 2.0, 2.5].map(called_off), [true, false, false, true]);
 }
