@@ -198,6 +198,22 @@ fn nearest_keeps_what_is_firm_and_is_cheapest_among_the_near() {
     );
 }
 
+/// Both `x ≤ −below` and `x ≥ above` may be missed: any `x` from 0 to 5 is `below + above` off in all, and 0 is the cheapest.
+#[test]
+fn nearest_is_the_cheapest_however_far_off() {
+    for below in 1..=30 {
+        for above in 6..=30 {
+            let mut program = Program::new(1);
+            program.set_cost(0, 1.0).unwrap();
+            program.set_bounds(0, 0.0, 5.0).unwrap();
+            program.add_row(&[-1.0], f64::from(below), NONE).unwrap();
+            program.add_row(&[1.0], f64::from(above), NONE).unwrap();
+            let nearest = program.nearest(&[Some(1.0), Some(1.0)]).unwrap();
+            assert!(nearest.x[0] < 1e-6, "{below} and {above}: {nearest:?}");
+        }
+    }
+}
+
 /// The least miss over all corners, each soft row made up for by two columns more, in units of its own.
 fn least_miss_by_brute_force(case: &Case, units: &[Option<f64>]) -> Option<f64> {
     let columns = case.costs.len();
