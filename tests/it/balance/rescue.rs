@@ -1,6 +1,6 @@
 //! How a rescue comes out, and what becomes of the formula.
 
-use super::{advise, advise_on, bowl};
+use super::{advise, advise_on, bowl, mix};
 use pattywright::balance::solver::{Outcome, Program};
 use pattywright::balance::{RescueProblem, Status, Symptom, apply, rescue};
 use pattywright::pantry::Role;
@@ -152,4 +152,26 @@ fn a_wish_already_granted_is_not_given_up_for_another() {
         .unwrap();
     let (value, window) = (binder.1.value.estimate().unwrap().value, binder.1.window.unwrap());
     assert!(value >= window.low - 1e-3, "{value} of {}", window.low);
+}
+
+/// Far too wet, and out of reach: less powder to the granules would get nearer, but what is in its window is not given up.
+#[test]
+fn what_is_in_its_window_stays_there_though_others_would_come_nearer() {
+    let document = mix(&[
+        ("tvp_soy_granules", 63.0),
+        ("pea_protein_isolate", 20.0),
+        ("water", 502.0),
+        ("methylcellulose", 8.0),
+        ("coconut_oil", 118.0),
+        ("table_salt", 5.0),
+    ]);
+    let rescued = advise_on(&document, 500.0, Symptom::Mushy);
+    assert_eq!(rescued.status, Status::OutOfReach);
+    let found = rescued
+        .after
+        .iter()
+        .find(|(reading, _)| reading.id() == "powder_to_textured");
+    let (_, powder) = found.unwrap();
+    let (value, window) = (powder.value.estimate().unwrap().value, powder.window.unwrap());
+    assert!(value >= window.low - 1e-6, "{value} of {}", window.low);
 }
