@@ -69,7 +69,8 @@ pub enum Outcome {
     OutOfReach(Clash),
     /// Cost can fall for ever.
     Unbounded,
-    /// The step limit was reached, which rounding could cause though no known problem does: the answer is not known.
+    /// The answer is not known: the step limit was reached, which no known problem does, or a coefficient was lost in
+    /// rounding beside another.
     GaveUp,
 }
 
