@@ -5,15 +5,18 @@ use crate::balance::bowl::Bowl;
 use crate::balance::demand::{About, Demand};
 use crate::balance::rescue::RescueProblem;
 use crate::balance::solver::{Clash, Outcome, Program, ProgramError};
-use crate::formula::{Profile, Reading};
+use crate::formula::{Component, Profile, Reading};
 use crate::pantry::Role;
 
 use super::lines::Movable;
 
 /// With an aim other than the least change, a line may at most double and at least keep half of itself.
 const FREEDOM: f64 = 2.0;
-/// What a change costs beside the aim, so that nothing moves without a reason.
-const FRICTION: f64 = 1e-4;
+/// What moving all of a line costs beside the aim, g of salt or protein: of two lines alike the larger one moves.
+const FRICTION: f64 = 0.1;
+/// What moving a gram costs beside the aim, g: a gram goes for another where that wins more than two hundredths of a
+/// gram of salt or protein, and no mix is turned over for the traces in it. Common practice, no source.
+const WORTH_MOVING: f64 = 0.01;
 /// The part of its dry protein that a mix keeps: with less it is no patty, whatever its readings say
 /// (common practice, no source).
 const KEPT_PROTEIN: f64 = 0.1;
@@ -101,12 +104,13 @@ impl Search<'_> {
             let relative = 1.0 / line.start.max(1e-3 * total);
             let gain = match self.aim {
                 Aim::LeastChange => 0.0,
-                Aim::LeastSalt => Reading::Salt.above(&line.line.profile, 0.0),
-                Aim::MostProtein => -Reading::Protein.above(&line.line.profile, 0.0),
+                // What nobody knows is no reason to move a line.
+                Aim::LeastSalt => line.line.profile.component(Component::Salt).known,
+                Aim::MostProtein => -line.line.profile.component(Component::Protein).known,
             };
             let change = match self.aim {
                 Aim::LeastChange => relative,
-                Aim::LeastSalt | Aim::MostProtein => FRICTION * relative,
+                Aim::LeastSalt | Aim::MostProtein => WORTH_MOVING + FRICTION * relative,
             };
             program.set_cost(index, change + gain)?;
             program.set_cost(count + index, change - gain)?;
