@@ -126,6 +126,8 @@ async fn cold_start(site: &Path) -> f64 {
 
 async fn slow_phone(profile: &Folder) -> Phone {
     let phone = Phone::pick_up(profile).await;
+    // Chromedriver has one attached, and with it the browser compiles every function so that it could be stopped in.
+    phone.tell("Debugger.disable", json!({})).await;
     phone.slow_down(SLOWER).await;
     phone
 }
