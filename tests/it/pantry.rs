@@ -1,5 +1,6 @@
 //! What a cup weighs, and who says so.
 
+mod own;
 mod published;
 mod words;
 
