@@ -2,8 +2,11 @@
 
 use e2e::Phone;
 use serde_json::{Value, json};
+use std::time::Duration;
 
 const PRESSES: usize = 20;
+/// From one key to the next.
+const PAUSE: Duration = Duration::from_millis(400);
 const KINDS: [&str; 6] = [
     "tvp_soy_granules",
     "water",
@@ -48,11 +51,7 @@ pub async fn presses(phone: &Phone, address: &str) -> Vec<Press> {
         .collect();
     let formula = json!({ "id": "mix", "name": "Mix", "style": "standard_patty", "lines": lines });
     let text = json!({ "format": "pattywright/1", "formulas": [formula] }).to_string();
-    phone
-        .driver()
-        .goto("about:blank")
-        .await
-        .expect("an empty page can be opened");
+    crate::go(phone, "about:blank").await;
     phone.open(address).await;
     let book = json!({ "text": text, "rev": 1, "saved_at": 0 });
     phone
@@ -68,11 +67,7 @@ pub async fn presses(phone: &Phone, address: &str) -> Vec<Press> {
             }})"
         ))
         .await;
-    phone
-        .driver()
-        .goto("about:blank")
-        .await
-        .expect("an empty page can be opened");
+    crate::go(phone, "about:blank").await;
     phone.open(&format!("{address}#formula/line/30")).await;
     phone
         .wait_for(
@@ -84,11 +79,7 @@ pub async fn presses(phone: &Phone, address: &str) -> Vec<Press> {
 
 /// The same in a page that holds nothing but a field: what a browser takes for itself on this machine.
 pub async fn bare_presses(phone: &Phone) -> Vec<Press> {
-    phone
-        .driver()
-        .goto("about:blank")
-        .await
-        .expect("an empty page can be opened");
+    crate::go(phone, "about:blank").await;
     phone
         .ask("(document.body.append(document.createElement('input')), true)")
         .await;
@@ -109,6 +100,8 @@ async fn typed_into(phone: &Phone, field: &str) -> Vec<Press> {
         };
         phone.tell("Input.dispatchKeyEvent", down).await;
         phone.tell("Input.dispatchKeyEvent", up).await;
+        // A question put to the page would be answered before it is painted.
+        tokio::time::sleep(PAUSE).await;
         phone.wait_for(&format!("presses.length === {count}")).await;
     }
     let presses = phone.ask("presses").await;
