@@ -199,3 +199,43 @@ impl Food {
         std::array::from_fn(|i| self.fractions[i] / at(temperature_c, COMPONENTS[i].density))
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn water_and_protein(water: f64) -> Food {
+        let mix = Composition {
+            water,
+            protein: 1.0 - water,
+            fat: 0.0,
+            carbohydrate: 0.0,
+            fibre: 0.0,
+            ash: 0.0,
+        };
+        Food::new(mix, 0.0).unwrap()
+    }
+
+    /// Choi and Okos at 100 °C, by hand: water 959.9 kg/m³, protein 1278.1 kg/m³ and 0.2712 W/(m K). Of equal weights
+    /// 57.1 % of the volume is water, so the crust conducts 0.429 × 0.2712 + 0.571 × 0.0254 = 0.1308 W/(m K).
+    #[test]
+    fn a_crust_is_its_solids_with_steam_where_the_water_was() {
+        for (water, porosity, conductivity) in [(0.0, 0.0, 0.2712), (0.5, 0.571, 0.1308), (1.0, 1.0, 0.0254)] {
+            let food = water_and_protein(water);
+            assert!(
+                (food.crust_porosity() - porosity).abs() < 1e-3,
+                "{water}: {}",
+                food.crust_porosity()
+            );
+            let found = food.crust_conductivity();
+            assert!((found - conductivity).abs() < 2e-4, "{water}: {found}");
+        }
+    }
+
+    #[test]
+    fn the_doubt_about_conductivity_is_seven_in_a_hundred() {
+        let food = water_and_protein(0.6);
+        let ratio = food.one_sd_less_conductive().conductivity_w_per_m_k(60.0) / food.conductivity_w_per_m_k(60.0);
+        assert!((ratio - 0.93).abs() < 1e-12, "{ratio}");
+    }
+}

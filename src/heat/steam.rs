@@ -57,6 +57,16 @@ mod tests {
         }
     }
 
+    /// Worked by hand as in Incropera et al., 6th ed., section 6.7: a film of 1067 × 0.9/10 = 96 s/m, and with 0.5 mm of
+    /// crust, 60 % open, 5e-4/(0.33e-4 × 0.4648) = 33 s/m more; 0.0830 kg/m³ of vapour at 50 °C against 0.0115 in the air.
+    #[test]
+    fn vapour_passes_the_film_and_the_pores_one_after_the_other() {
+        for (crust_m, rate) in [(0.0, 0.0715 / 96.0), (5e-4, 0.0715 / 128.6)] {
+            let found = drying_kg_per_m2_s(50.0, 10.0, crust_m, 0.6);
+            assert!((found / rate - 1.0).abs() < 0.02, "{found} for {rate}");
+        }
+    }
+
     #[test]
     fn cold_food_takes_up_no_water_and_a_crust_slows_drying() {
         assert_eq!(drying_kg_per_m2_s(2.0, 10.0, 0.0, 0.6), 0.0);

@@ -203,6 +203,36 @@ fn answers_hang_together() {
     );
 }
 
+/// What half a millimetre does to the time is part of the time's spread, beside the model's own; all of it is no more than half.
+#[test]
+fn the_spread_of_a_time_holds_that_of_the_thickness() {
+    let done = |thickness_mm| plan(thickness_mm).answers().unwrap().done_s;
+    let (done_s, thicker_s) = (done(10.0), done(10.5).value);
+    let own_s = MODEL_RELATIVE_SD * done_s.value;
+    let least_s = own_s.hypot(thicker_s - done_s.value);
+    assert!(done_s.sd >= 0.99 * least_s, "{done_s:?}, {least_s}");
+    assert!(done_s.sd <= 0.5 * done_s.value, "{done_s:?}");
+}
+
+/// The minutes on the bun are counted from when it is taken off, and an hour is followed.
+#[test]
+fn softening_is_timed_from_the_pan() {
+    let softens = |softens_c: f64, thickness_mm: f64| {
+        let mut plan = plan(thickness_mm);
+        plan.gel.softens_c = Some(Estimate::new(softens_c, 0.01));
+        let answers = plan.answers().unwrap();
+        (answers.softens, answers.done_s.value / 60.0)
+    };
+    let (soon, done_minutes) = softens(73.5, 10.0);
+    let Softening::AfterMinutes(minutes) = soon else {
+        panic!("{soon:?}")
+    };
+    assert!(minutes.value < done_minutes, "{minutes:?}, {done_minutes}");
+    // A room of 22 °C brings it no lower.
+    assert_eq!(softens(21.9, 10.0).0, Softening::NotWithinMinutes(60.0));
+    assert_eq!(softens(23.0, 25.0).0, Softening::NotWithinMinutes(60.0));
+}
+
 #[test]
 fn an_unknown_softening_is_said_to_be_unknown() {
     let mut plan = plan(10.0);
