@@ -1,7 +1,9 @@
 //! The cook's own packs and cups, and measures turned into others, with how sure each is.
 
 use pattywright::measure::{Cup, Habits, Unit};
-use pattywright::pantry::{Calibration, Entry, EntryProblem, Nutrient, Panel, Pantry, Scoop, listed, search};
+use pattywright::pantry::{
+    Calibration, Entry, EntryProblem, GramsFrom, Nutrient, Panel, Pantry, Role, Scoop, listed, search,
+};
 
 const HABITS: fn() -> Habits = Habits::default;
 
@@ -57,6 +59,14 @@ fn a_figure_is_held_to_its_serving() {
         },
         None,
     );
+    // All fat, and printed to half a gram more than it can be.
+    let oil = |fat_g| Panel {
+        serving_g: 50.0,
+        fat_g: Some(fat_g),
+        ..Panel::default()
+    };
+    check_pack(oil(50.2), None);
+    check_pack(oil(50.5), Some(EntryProblem::Figure { name: "fat" }));
     let sodium = EntryProblem::Figure { name: "sodium" };
     check_pack(
         Panel {
@@ -136,12 +146,85 @@ fn what_is_turned_into_another_measure_is_no_surer_than_it_was() {
     );
 }
 
+/// Source: NIST Handbook 44, Appendix C: an avoirdupois ounce is 28.349 523 125 g.
+#[test]
+fn grams_turn_into_ounces_and_spoons_into_grams() {
+    let pantry = Pantry::new(&[], Cup::Us);
+    let salt = pantry.get("table_salt").unwrap();
+    let turned = |typed, unit| pantry.convert(&salt, typed, None, unit, &HABITS()).unwrap().value;
+    let ounces = turned("100 g", Unit::Ounce);
+    assert!((ounces.value - 100.0 / 28.349_523_125).abs() < 1e-9, "{ounces:?}");
+    assert!((turned("1 tsp", Unit::Gram).value - 6.0).abs() < 1e-9);
+}
+
+/// Two onions of 110 g (USDA Standard Reference 28, 11282) differ each by 15 %, and “about” adds a tenth of both (common
+/// practice, no source).
+#[test]
+fn pieces_differ_each_on_its_own() {
+    let pantry = Pantry::new(&[], Cup::Us);
+    let onion = pantry.get("onion_raw").unwrap();
+    let grams = |typed| pantry.amount(&onion, typed, None, &HABITS()).unwrap().grams;
+    let two = grams("2 onions");
+    assert!((two.sd - 0.15 * 110.0 * 2f64.sqrt()).abs() < 1e-9, "{two:?}");
+    let about = grams("about 2 onions");
+    assert!((about.sd - two.sd.hypot(0.1 * 220.0)).abs() < 1e-9, "{about:?}");
+}
+
+/// A printed 6.0 g stands for 5.95 to 6.05 g, a printed 68 g for 67.5 to 68.5 g: evenly spread, that is 1/√12 of a digit.
+#[test]
+fn a_table_is_no_surer_than_its_last_digit() {
+    let pantry = Pantry::new(&[], Cup::Us);
+    let sd = |id, unit| {
+        pantry
+            .density(&pantry.get(id).unwrap(), unit, None)
+            .unwrap()
+            .relative_sd
+    };
+    let garlic = sd("garlic_powder", Unit::Teaspoon);
+    assert!(
+        (garlic - 0.05f64.hypot(0.1 / 12f64.sqrt() / 3.1)).abs() < 1e-9,
+        "{garlic}"
+    );
+    let sugar = sd("sugar", Unit::Cup);
+    assert!(
+        (sugar - 0.05f64.hypot(1.0 / 12f64.sqrt() / 200.0)).abs() < 1e-9,
+        "{sugar}"
+    );
+}
+
+/// The words that scripts find in reports and style sheets know.
+#[test]
+fn words_for_scripts_stay_what_they_are() {
+    use GramsFrom::{Calibration, Entry, Formula, Starting, Table, Weight};
+    let words = [Calibration, Table, Weight, Entry, Starting, Formula].map(GramsFrom::id);
+    assert_eq!(
+        words,
+        ["calibration", "table", "weight", "entry", "starting", "formula"]
+    );
+    let short = Role::ALL.map(Role::short_name);
+    let told = [
+        "textured",
+        "powder",
+        "binder",
+        "liquid",
+        "fat",
+        "seasoning",
+        "colour",
+        "filler",
+    ];
+    assert_eq!(short, told);
+}
+
 #[test]
 fn a_source_is_told_for_what_it_is() {
     let pantry = Pantry::new(&[], Cup::Us);
     let source = |id| pantry.get(id).unwrap().composition_source();
     assert!(source("methylcellulose").starts_with("Starting figure, from memory"));
     assert_eq!(source("table_salt"), listed("table_salt").unwrap().source());
+    assert_eq!(
+        source("table_salt"),
+        "USDA National Nutrient Database for Standard Reference, release 28 (2016), no. 02047, “Salt, table”"
+    );
     let measure = &listed("brown_sugar").unwrap().measures[1];
     assert_eq!(measure.in_words(), "cup packed");
 }
