@@ -29,8 +29,9 @@ use pattywright::words::{say, within};
 /// How long typing pauses before lines far from it follow, ms.
 const PAUSE_MS: u32 = 150;
 
-/// So many lines are drawn at first, more than a phone or a tablet shows at once.
-const FIRST: usize = 16;
+/// How high a line is at least, and what stands above the first one, px.
+const LINE_PX: f64 = 60.0;
+const ABOVE_PX: f64 = 190.0;
 
 /// So many more are drawn each time the browser has had its turn.
 const MORE: usize = 8;
@@ -44,6 +45,12 @@ pub fn FormulaRoom(desk: Desk) -> impl IntoView {
     view! {
         {move || if there.get() { view! { <Written desk/> }.into_any() } else { view! { <Empty desk/> }.into_any() }}
     }
+}
+
+/// So many lines are drawn at first: no fewer than the screen shows, however little is above them.
+fn first_screen() -> usize {
+    let height = window().inner_height().ok().and_then(|height| height.as_f64());
+    ((height.unwrap_or_default() - ABOVE_PX) / LINE_PX).ceil().max(1.0) as usize
 }
 
 /// Nothing written yet.
@@ -70,7 +77,7 @@ fn Written(desk: Desk) -> impl IntoView {
     });
     let keys = Memo::new(move |_| sheet.with(|s| s.rows.iter().map(|row| row.key).collect::<Vec<_>>()));
     let empty = Memo::new(move |_| keys.with(Vec::is_empty));
-    let drawn = RwSignal::new(FIRST);
+    let drawn = RwSignal::new(first_screen());
     view! {
         <Guide desk/>
         <section class="sum" aria-label=say("The mix")>
