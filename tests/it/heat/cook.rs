@@ -328,6 +328,53 @@ fn softening_is_timed_from_the_pan() {
     assert_eq!(softens(23.0, 25.0).0, Softening::NotWithinMinutes(60.0));
 }
 
+/// How unsure the temperature of softening is turns into minutes as the core falls through its range, beside the model's own spread.
+#[test]
+fn an_unsure_softening_is_as_unsure_in_minutes() {
+    let minutes = |softens_c: Estimate| {
+        let mut plan = plan(15.0);
+        plan.gel.softens_c = Some(softens_c);
+        match plan.answers().unwrap().softens {
+            Softening::AfterMinutes(minutes) => minutes,
+            other => panic!("{other:?}"),
+        }
+    };
+    let at = |softens_c: f64| minutes(Estimate::new(softens_c, 0.0)).value;
+    let unsure = minutes(Estimate::new(50.0, 4.0));
+    let sd = ((at(46.0) - at(54.0)) / 2.0).hypot(MODEL_RELATIVE_SD * at(50.0));
+    check_within(unsure.value / at(50.0), 1.0, 1e-9);
+    check_within(unsure.sd / sd, 1.0, 1e-9);
+}
+
+/// A layer that is more than 3 K short of the target when the middle has reached it is told of, and no other.
+#[test]
+fn a_cold_layer_is_told_where_there_is_one() {
+    let mut told = Vec::new();
+    let press = Way::Press {
+        plates_c: 180.0,
+        contact: PRESS_CONTACT,
+    };
+    for (thickness_mm, way) in [(6.0, plan(6.0).way), (20.0, plan(20.0).way), (10.0, press)] {
+        let mut plan = plan(thickness_mm);
+        plan.way = way;
+        let answers = plan.answers().unwrap();
+        let cold = |caution: &Caution| matches!(caution, Caution::ColdLayer { .. });
+        let is_told = answers.cautions.iter().any(cold);
+        assert_eq!(
+            is_told,
+            answers.coldest_c < 71.0,
+            "{thickness_mm} mm: {}",
+            answers.coldest_c
+        );
+        told.push((is_told, answers.coldest_c));
+    }
+    println!("{told:?}");
+    assert!(
+        told.iter().any(|(told, _)| *told) && told.iter().any(|(told, _)| !told),
+        "{told:?}"
+    );
+}
+
 #[test]
 fn an_unknown_softening_is_said_to_be_unknown() {
     let mut plan = plan(10.0);

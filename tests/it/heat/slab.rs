@@ -460,6 +460,8 @@ fn impossible_slabs_are_refused_by_name() {
     };
     assert!(matches!(run(hollow, &stages), HeatError::Matter(_)));
     assert!(patty(10.0).profiles(&stages, &[70.0]).is_err());
+    let twice = patty(10.0).profiles(&stages, &[30.0, 30.0]).unwrap();
+    assert_eq!(twice[0], twice[1]);
 }
 
 fn any_patty() -> impl Strategy<Value = Slab> {
