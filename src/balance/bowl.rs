@@ -113,16 +113,17 @@ impl<'a> Bowl<'a> {
         self.guarded(demands.flatten().collect(), style)
     }
 
-    /// A small step from the mix as it is, each as far as its window goes; none where there is no room for one.
-    pub fn small_step(&self, steps: &[Step], style: Style) -> Option<Vec<Demand>> {
+    /// This part of small steps from the mix as it is, each as far as its window goes; none where no window has room
+    /// for half of one.
+    pub fn small_step(&self, steps: &[Step], part: f64, style: Style) -> Option<Vec<Demand>> {
         let demands: Vec<Demand> = steps
             .iter()
             .filter_map(|step| {
                 let (window, now) = self.window(step.reading, style)?;
-                let bound = (now + step.by).clamp(window.low.min(now), window.high.max(now));
-                (bound != now).then_some(Demand {
+                let by = (now + step.by).clamp(window.low.min(now), window.high.max(now)) - now;
+                (by.abs() >= step.by.abs() / 2.0).then_some(Demand {
                     about: About::Reading(step.reading),
-                    bound,
+                    bound: now + part * by,
                     at_least: step.by > 0.0,
                     wished: true,
                 })

@@ -163,6 +163,7 @@ impl Bowl<'_> {
                 }
             }
         }
+        adds.retain(|add| add.grams > least);
         for add in &mut adds {
             add.spoons = self.spoons(&add.ingredient, add.grams);
         }

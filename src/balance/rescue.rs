@@ -197,11 +197,9 @@ pub fn rescue(kitchen: &Kitchen, formula: &Formula, left_g: f64, symptom: Sympto
     Ok(rescue)
 }
 
-/// What to try where all that usually causes the symptom is in its window: it belongs to the symptom, or there is none.
+/// What to try where all that usually causes the symptom is in its window: it belongs to the symptom, and where half of it
+/// would put something else wrong, there is none.
 fn small_step(left: &Bowl, remedy: &Remedy, style: Style) -> Result<Vec<Add>, RescueProblem> {
-    let Some(demands) = left.small_step(remedy.small_step, style) else {
-        return Ok(Vec::new());
-    };
     let with = remedy.step_with;
     let stretch: Vec<Role> = remedy
         .stretch
@@ -210,10 +208,14 @@ fn small_step(left: &Bowl, remedy: &Remedy, style: Style) -> Result<Vec<Add>, Re
         .copied()
         .collect();
     let candidates = left.candidates(remedy, with, &stretch);
-    match left.solve(&candidates, &demands)? {
-        Some(add) => Ok(add),
-        None => Ok(left.nearest(&candidates, &demands)?.0),
+    for part in [1.0, 0.5] {
+        if let Some(demands) = left.small_step(remedy.small_step, part, style)
+            && let Some(add) = left.solve(&candidates, &demands)?
+        {
+            return Ok(add);
+        }
     }
+    Ok(Vec::new())
 }
 
 /// The formula of record after `add` went into what was left: what is now in the bowl, with the addition logged.
