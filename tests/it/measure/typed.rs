@@ -209,6 +209,9 @@ fn sums_of_one_kind_are_understood() {
         check(text, "1 lb + 4 oz");
         assert_eq!(read(text).unwrap().grams(), Some(453.59237 * 1.25));
     }
+    for text in ["1 cup + ½ tbsp", "1 cup ½ tbsp", "1 cup, ½ tbsp"] {
+        check(text, "1 cup + ½ tbsp");
+    }
     for text in ["1 cup + 2 tbsp", "1 cup plus 2 tablespoons", "1 cup 2 tbsp"] {
         check(text, "1 cup + 2 tbsp");
         assert_eq!(read(text).unwrap().millilitres(Cup::Metric), Some(280.0));
@@ -275,6 +278,14 @@ fn things_that_are_no_units_are_counted() {
     check("12 cherry tomatoes", "12 cherry tomatoes");
     check("2 bunches.", "2 bunches");
     check("2 mushroom-caps", "2 mushroom-caps");
+    check("1 berry", "1 berry");
+    check("2 berries", "2 berries");
+    check("2 bays", "2 bays");
+    // A name has up to 40 letters, its plural too, or what is written back could not be read again.
+    let name = "q".repeat(39);
+    check(&format!("1 {name}"), &format!("1 {name}"));
+    check(&format!("2 {name}s"), &format!("2 {name}s"));
+    assert!(read(&format!("1 {name}q")).is_err());
     for (text, thing) in [
         ("2 cloves", "clove"),
         ("2", ""),
