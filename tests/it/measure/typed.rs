@@ -281,6 +281,9 @@ fn things_that_are_no_units_are_counted() {
     check("1 berry", "1 berry");
     check("2 berries", "2 berries");
     check("2 bays", "2 bays");
+    for counted in ["2 cups", "2 pints", "3 quarts", "2 pinches", "4 dashes"] {
+        check(counted, counted);
+    }
     // A name has up to 40 letters, its plural too, or what is written back could not be read again.
     let name = "q".repeat(39);
     check(&format!("1 {name}"), &format!("1 {name}"));

@@ -1,7 +1,7 @@
 //! Unit factors against published tables and a units library.
 
 use pattywright::measure::unit::{MILLIMETRES_PER_INCH, celsius_to_fahrenheit, fahrenheit_to_celsius};
-use pattywright::measure::{Cup, Unit};
+use pattywright::measure::{Cup, Degrees, Length as Ruler, Unit};
 use uom::si::f64::{Length, Mass, ThermodynamicTemperature, Volume};
 use uom::si::{length, mass, thermodynamic_temperature, volume};
 
@@ -168,4 +168,18 @@ fn words_that_are_no_units_are_not_units() {
     ] {
         assert_eq!(Unit::read(word), None, "{word}");
     }
+}
+
+/// Source: NIST SP 811, Appendix B: °C = (°F − 32)/1.8; an inch is 25.4 mm.
+#[test]
+fn gauges_read_the_unit_that_was_typed() {
+    assert_eq!(Degrees::Celsius.read("212 °F"), Some(100.0));
+    assert_eq!(Degrees::Fahrenheit.read("100 °C"), Some(100.0));
+    assert_eq!(Degrees::Celsius.read("74"), Some(74.0));
+    assert_eq!(Degrees::Fahrenheit.read("32"), Some(0.0));
+    assert_eq!(Degrees::Celsius.read("74 CF"), None);
+    assert_eq!(
+        [Ruler::Millimetres, Ruler::Inches].map(Ruler::name),
+        ["millimetres", "inches"]
+    );
 }
