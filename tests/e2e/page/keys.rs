@@ -163,7 +163,10 @@ async fn write_formula(cook: &Cook) {
         open_and_close(cook, sheet, "Tab").await;
     }
 
+    // A line opens once the page's address has changed, and no hand is quicker than that.
+    let open = "all('.line__edit').length === 1";
     press_back(cook, "Soy granules").await;
+    cook.wait(open).await;
     write(cook, "Amount", "200 g", "Tab").await;
     cook.wait("all('.line__grams')[0].textContent === '200 g'").await;
     press(cook, "What it weighs").await;
@@ -171,6 +174,7 @@ async fn write_formula(cook: &Cook) {
     key(cook, "Escape").await;
     back_at(cook, "Soy granules").await;
     key(cook, "Enter").await;
+    cook.wait(open).await;
     go_to(cook, "Amount", "Tab").await;
     key(cook, "Enter").await;
     back_at(cook, "Soy granules").await;
