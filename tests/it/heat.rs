@@ -2,6 +2,8 @@
 #![allow(clippy::unwrap_used, reason = "helpers of tests may fail a test")]
 
 mod cook;
+mod crust;
+mod doubt;
 mod properties;
 mod slab;
 
