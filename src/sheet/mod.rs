@@ -18,14 +18,14 @@ pub mod safety;
 pub mod timer;
 pub mod weigh;
 
-use crate::measure::{Estimate, trimmed, with_spread};
+use crate::measure::{Estimate, fixed, trimmed, with_spread};
 
 /// A figure for the screen: the digits its spread supports, and the spread.
 #[derive(Clone, PartialEq, Eq, Debug, Default)]
 pub struct Figure {
     /// The figure: `1.3`.
     pub value: String,
-    /// The spread: `± 0.4`; empty where it is exact.
+    /// The spread: `± 0.4`; empty where the figure is exact to the digits shown.
     pub spread: String,
     /// The unit: `%`, `g`; empty for a plain ratio.
     pub unit: &'static str,
@@ -43,6 +43,27 @@ impl Figure {
         Figure {
             value,
             spread: if exact { spread } else { format!("± {spread}") },
+            unit,
+        }
+    }
+
+    /// The same with no digit after the point that is beyond the third of the figure, and no spread that is nothing there:
+    /// for what is judged by a window, however exactly it was weighed.
+    pub fn of_three_digits(estimate: Estimate, unit: &'static str) -> Figure {
+        let figure = Figure::of(estimate, unit);
+        let most = (2.0 - estimate.value.abs().log10().floor()).clamp(0.0, 9.0) as u8;
+        let decimals = figure.value.split(['.', ',']).nth(1).map_or(0, str::len);
+        if decimals <= usize::from(most) {
+            return figure;
+        }
+        let nothing = estimate.sd < 0.5 * 10f64.powi(-i32::from(most));
+        Figure {
+            value: fixed(estimate.value, most),
+            spread: if nothing {
+                String::new()
+            } else {
+                format!("± {}", fixed(estimate.sd, most))
+            },
             unit,
         }
     }

@@ -63,7 +63,7 @@ impl Rule {
         let (start, end) = span(window, middle);
         let at = |x: f64| ((x - start) / (end - start)).clamp(0.0, 1.0);
         let figure = match (&value.value, between) {
-            (Value::Known(estimate), _) => Figure::of(*estimate, reading.unit()),
+            (Value::Known(estimate), _) => Figure::of_three_digits(*estimate, reading.unit()),
             (_, Some((low, high))) => Figure {
                 value: format!("{}–{}", short(low), short(high)),
                 spread: String::new(),

@@ -66,3 +66,18 @@ fn only_what_moved_or_is_outside_is_shown_again() {
     assert!(shown.iter().any(|rule| rule.reading == Reading::Hydration), "{shown:?}");
     assert!(shown.len() > still.len() && shown.len() < before.len(), "{shown:?}");
 }
+
+/// Weighed to the gram, shares are known to a few in ten thousand; no cook judges by that, and no table of what is in food is as exact.
+#[test]
+fn a_reading_has_three_digits_however_exactly_it_was_weighed() {
+    let text = r#"{"format":"pattywright/1","formulas":[{"id":"mix","name":"Mix","style":"standard_patty","lines":[
+        {"ingredient":"tvp_soy_granules","amount":"295.25 g"},{"ingredient":"water","amount":"592.27 g"},
+        {"ingredient":"methylcellulose","amount":"17.485 g"},{"ingredient":"canola_oil","amount":"21.169 g"}]}]}"#;
+    let document = read(text).unwrap().document;
+    let rules = sheet(&document.kitchen(), &document.formulas[0]).rules;
+    let told = |reading| rules.iter().find(|rule| rule.reading == reading).unwrap().figure.text();
+    // 592.27 ÷ 295.25 = 2.006, less what tap water holds; 17.485 of 926.17 g are 1.888 %, and ± 0.29 g is one part in 60 of that.
+    assert_eq!(told(Reading::Hydration), "2.00");
+    assert_eq!(told(Reading::BinderShare), "1.89 ± 0.03 %");
+    assert_eq!(told(Reading::Moisture), "66.0 %");
+}
