@@ -1,6 +1,7 @@
 //! Rescue, targets and swaps: hand-worked cases, and laws they may never break.
 
 mod added;
+mod aim;
 mod flavour;
 mod laws;
 mod reach;
