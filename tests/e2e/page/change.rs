@@ -36,6 +36,7 @@ async fn aim_for_more_protein_and_swap_the_powder() {
     cook.press("Close").await;
 
     cook.press("Swap an ingredient").await;
+    cook.wait("fields('Goes out').length === 1").await;
     cook.look("(fieldsOf => (fieldsOf[0].value = 'pea_protein_isolate', fieldsOf[0].dispatchEvent(new Event('change', { bubbles: true })), 1))(fields('Goes out'))")
         .await;
     cook.write("Comes in", "wheat gluten").await;
