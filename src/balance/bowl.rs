@@ -113,7 +113,7 @@ impl<'a> Bowl<'a> {
         self.guarded(demands.flatten().collect(), style)
     }
 
-    /// This part of small steps from the mix as it is, each as far as its window goes; none where no window has room
+    /// This part, above 0 and up to 1, of small steps from the mix as it is, each as far as its window goes; none where no window has room
     /// for half of one.
     pub fn small_step(&self, steps: &[Step], part: f64, style: Style) -> Option<Vec<Demand>> {
         let demands: Vec<Demand> = steps

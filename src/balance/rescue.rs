@@ -198,7 +198,7 @@ pub fn rescue(kitchen: &Kitchen, formula: &Formula, left_g: f64, symptom: Sympto
 }
 
 /// What to try where all that usually causes the symptom is in its window: it belongs to the symptom, and where half of it
-/// would put something else wrong, there is none.
+/// would put something else wrong, there is none (common practice, no source).
 fn small_step(left: &Bowl, remedy: &Remedy, style: Style) -> Result<Vec<Add>, RescueProblem> {
     let with = remedy.step_with;
     let stretch: Vec<Role> = remedy

@@ -48,7 +48,7 @@ impl Figure {
     }
 
     /// The same with no digit after the point that is beyond the third of the figure, and no spread that is nothing there:
-    /// for what is judged by a window, however exactly it was weighed.
+    /// for what is judged by a window, however exactly it was weighed. Three: common practice, no source.
     pub fn of_three_digits(estimate: Estimate, unit: &'static str) -> Figure {
         let figure = Figure::of(estimate, unit);
         let most = (2.0 - estimate.value.abs().log10().floor()).clamp(0.0, 9.0) as u8;
